@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
-from templates_gen.tiers.carving import carved_layers, in_tins, tin_to_trim
+from templates_gen.tiers.carving import carved_layers, in_tins, tin_area, tin_to_trim
 from templates_gen.tiers.layered import ONE_LAYER, Layered, layered
 from templates_gen.tiers.solid import Solid
 
@@ -17,11 +18,22 @@ BETWEEN_TINS = 20.0
 
 
 @dataclass(frozen=True, slots=True)
+class Bake:
+    """Tins that go into the oven together: what each is called, and its ``area``, mm2.
+
+    The cake is ``risen`` so high in each of them before it is levelled, mm, the highest first.
+    """
+
+    tin: str
+    area: float
+    risen: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Inner:
     """The inside of a tier: its kind of cake, layers and fillings, lengths in mm.
 
-    Each of its ``bakes`` says how many tins go into the oven together, and what they are called. It
-    ``keeps`` so many hours; what is cut off to level each tin is not in ``layer_depth``. Between
+    It ``keeps`` so many hours; what is cut off to level each tin is not in ``layer_depth``. Between
     its parts lie so many ``boards``. In a layer so many cakes lie side by side as ``abreast`` says.
     """
 
@@ -30,7 +42,7 @@ class Inner:
     layer_depth: float
     filling: str
     filling_depth: float
-    bakes: tuple[tuple[int, str], ...]
+    bakes: tuple[Bake, ...]
     level: float
     keeps: float
     boards: int = 0
@@ -39,7 +51,7 @@ class Inner:
     @property
     def tins(self) -> int:
         """How many tins it is baked in."""
-        return sum(number for number, _ in self.bakes)
+        return sum(len(bake.risen) for bake in self.bakes)
 
     @property
     def cake_depth(self) -> float:
@@ -53,16 +65,22 @@ class Inner:
 
     @property
     def in_tins(self) -> tuple[tuple[int, float], ...]:
-        """How many tins the cake rises in how high before it is levelled, mm, the deepest first.
+        """How many tins the cake rises in how high before it is levelled, mm, the deepest first."""
+        cakes = self.layers * self.abreast
+        high = risen(cakes, self.tins, self.layer_depth, self.level)
+        return tuple((len(list(alike)), each) for each, alike in groupby(high))
 
-        A layer comes out of a tin whole; one deeper than a tin out of several.
-        """
-        deep = self.tins // self.abreast
-        if deep >= self.layers:
-            return ((self.tins, self.cake_depth / deep + self.level),)
-        each, over = divmod(self.layers, self.tins)
-        groups = ((over, each + 1), (self.tins - over, each))
-        return tuple((n, held * self.layer_depth + self.level) for n, held in groups if n)
+
+def risen(layers: int, tins: int, layer_depth: float, level: float) -> tuple[float, ...]:
+    """Return how high the cake rises in each tin before it is levelled, mm, the highest first.
+
+    A layer comes out of a tin whole; one deeper than a tin out of several.
+    """
+    if tins >= layers:
+        return (layers * layer_depth / tins + level,) * tins
+    each, over = divmod(layers, tins)
+    held = (each + 1,) * over + (each,) * (tins - over)
+    return tuple(number * layer_depth + level for number in held)
 
 
 def levelled(kind: str | None, estimates: Estimates) -> float:
@@ -94,21 +112,27 @@ def inner(tier: Solid, estimates: Estimates) -> Inner | None:
     if cake is None:
         return None
     of_each = [
-        (tins_for(cake, layers, estimates), (tin.across, tin.across), f"{tin} tin")
+        (layers, (tin.across, tin.across), f"{tin} tin", tin.area)
         for tin, layers in in_tins(carved_layers(tier, estimates)).items()
     ]
     if not of_each:
         tin = tin_to_trim(tier)
         name = f"{tin} tin" if tin else "tin"
-        of_each = [(tins_for(cake, cake.layers, estimates), tin_size(tier), name)]
+        of_each = [(cake.layers, tin_size(tier), name, tin_area(tier, estimates))]
+    level = levelled(cake.kind, estimates)
     return Inner(
         cake.kind,
         cake.layers,
         cake.layer_depth,
         tier.spec.inside.filling,
         cake.filling_depth,
-        tuple(bake for tins in of_each for bake in in_bakes(*tins, estimates)),
-        levelled(cake.kind, estimates),
+        tuple(
+            bake
+            for layers, size, name, area in of_each
+            for high in (risen(layers, tins_for(cake, layers, estimates), cake.layer_depth, level),)
+            for bake in in_bakes(high, on_shelf(size, estimates), name, area, estimates)
+        ),
+        level,
         estimates.cake_keeps(cake.kind),
         cake.boards,
     )
@@ -137,8 +161,9 @@ def on_shelf(size: tuple[float, float], estimates: Estimates) -> int:
 
 
 def in_bakes(
-    tins: int, size: tuple[float, float], name: str, estimates: Estimates
-) -> Iterator[tuple[int, str]]:
-    """Yield how many tins of a size, mm, go into the oven together, and the name of each tin."""
-    at_once = estimates.tins_at_once or max(1, on_shelf(size, estimates))
-    yield from ((min(at_once, tins - first), name) for first in range(0, tins, at_once))
+    high: Sequence[float], fit: int, name: str, area: float, estimates: Estimates
+) -> Iterator[Bake]:
+    """Yield the bakes of tins of one size, mm2, so many of which ``fit`` on the oven shelf."""
+    at_once = estimates.tins_at_once or max(1, fit)
+    for first in range(0, len(high), at_once):
+        yield Bake(name, area, tuple(high[first : first + at_once]))

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from templates_gen.bench.amounts import MM3_PER_ML, grams
 from templates_gen.bench.bakes import bakes
 from templates_gen.bench.baking import Baking, of_batter
-from templates_gen.bench.inside import Inner, filling_density, in_bakes, levelled
+from templates_gen.bench.inside import Inner, filling_density, in_bakes, levelled, on_shelf
 from templates_gen.bench.section import Data, Row, Section
 from templates_gen.bench.servings import SIZES, Servings
 from templates_gen.bench.sized import of_surface
@@ -63,15 +63,17 @@ def _inside(cake: CakeOfLetters, estimates: Estimates) -> Inner:
     """Return the inside of a letter cake: the sheet cakes of a layer lie side by side."""
     made, spec = cake.made, cake.spec
     kind = estimates.cake if isinstance(estimates.cake, str) else None
-    tins = made.sheets * spec.layers
+    level, size = levelled(kind, estimates), (spec.tin_width.mm, spec.tin_length.mm)
+    high = (made.layer_mm + level,) * (made.sheets * spec.layers)
+    fit, area = on_shelf(size, estimates), math.prod(size)
     return Inner(
         kind,
         spec.layers,
         made.layer_mm,
         FILLING,
         spec.filling.mm,
-        tuple(in_bakes(tins, (spec.tin_width.mm, spec.tin_length.mm), "sheet cake", estimates)),
-        levelled(kind, estimates),
+        tuple(in_bakes(high, fit, "sheet cake", area, estimates)),
+        level,
         estimates.cake_keeps(kind),
         abreast=made.sheets,
     )

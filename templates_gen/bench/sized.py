@@ -1,7 +1,7 @@
 """How long work takes on a tier of some size: part of it grows with what there is to cover.
 
-So does a bake with its tins. Nothing was published: that half of the time grows is our estimate,
-changed by ``grows``.
+So does what is mixed for a bake with its tins. Nothing was published: that half of the time grows
+is our estimate, changed by ``grows``.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ GROW = (
     *("design", "strips", "paint"),
 )
 """Minutes that grow with the surface that is worked on."""
-BAKE = ("bake", "oven")
+BAKE = ("bake",)
 """Minutes that grow with the tins, however deep a tier is that is built of what comes out."""
 
 

@@ -16,7 +16,12 @@ class Minutes(Table):
     """
 
     bake: Took = about("weigh and mix one bake, and fill its tins", "45.0", 30.0)
-    oven: Took = about("one bake is in the oven: no work, whatever your pace", "75.0", 60.0)
+    oven: Took = about(
+        "a round of 6 in that rises to 3 in is in the oven, others by their depth and width:"
+        " no work, whatever your pace",
+        "75.0",
+        50.0,
+    )
     wrap: Took = about("wrap a fruit cake that matures", "15.0", 10.0)
     level: Took = about("level a cake that is carved or not filled", "10.0", 15.0)
     fill: Took = about("level, split and fill the cake of a tier, up to 3 times", "45.0", 30.0)

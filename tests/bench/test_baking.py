@@ -83,7 +83,10 @@ def test_layers_and_fillings_fill_the_tier() -> None:
     found = inner(build_stack(made).tiers[0], made.estimates)
     assert found is not None
     assert 3 * found.layer_depth + 2 * found.filling_depth == pytest.approx(101.6)
-    assert (found.tins, found.bakes) == (2, ((2, "tin"),))
+    ((tin, area, high),) = [(bake.tin, bake.area, bake.risen) for bake in found.bakes]
+    assert (found.tins, tin) == (2, "tin")
+    assert area == pytest.approx(math.pi * 101.6**2)
+    assert high == pytest.approx([64.4, 37.2])
     # two layers of 27.2 mm in one tin and one in the other, each with 10 mm that is levelled off
     assert [count for count, _ in found.in_tins] == [1, 1]
     assert [high for _, high in found.in_tins] == pytest.approx([64.4, 37.2])
