@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
@@ -104,13 +104,13 @@ def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path,
         advice = "leave transfer out: the collar has its lines"
         raise CakeError.at(key, found, "a design of repeats alike all round", advice)
     start, width = guide.repeats.places[0], guide.repeats.width
-    # a repeat that begins before the join goes on behind it
-    own = tuple(
-        each
-        for each in guide.drawing.strokes
-        if (each.path.bounds.centre[0] - start + 1e-6) % side.girth < width
-    )
-    return tuple(each.path for each in side.unroll(Drawing(own)).strokes)
+    own = list[Stroke]()
+    for each in guide.drawing.strokes:
+        # what the repeat draws behind the join, or on it, is drawn beside the rest of the repeat
+        turns, along = divmod(each.path.bounds.centre[0] - start + 1e-6, side.girth)
+        if along < width:
+            own.append(replace(each, path=each.path.moved(-turns * side.girth, 0.0)))
+    return tuple(each.path for each in side.unroll(Drawing(tuple(own))).strokes)
 
 
 def _letterings(tier: DecoratedTier) -> Iterator[Motif]:

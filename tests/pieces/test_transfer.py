@@ -110,6 +110,14 @@ def test_a_repeat_that_goes_on_behind_the_join(kind: str, start: str) -> None:
     assert len(made) == 1
 
 
+@pytest.mark.parametrize("start", ["front", "between", "join"])
+def test_what_lies_on_the_join_is_drawn_beside_its_repeat(start: str) -> None:
+    """Of staggered pearls 8 mm wide, 8 to a row, the two of a repeat are half of it apart."""
+    pearls = f"[[tier.design]]\nkind = 'pearls'\ncount = 8\nbreadth = '8 mm'\nstart = '{start}'\n"
+    (piece,) = sheets(f"{pearls}rows = 2\ntransfer.copies = 1\n")
+    assert piece.values["motif_width_mm"] == pytest.approx(math.pi * 203.2 / 16 + 8, abs=0.01)
+
+
 def test_a_sheet_lies_as_it_holds_more_copies() -> None:
     """Of joined swags over 84 mm wide two stand in a row of a sheet that is turned."""
     swags = "[[tier.design]]\nkind = 'swags'\ncount = 7\ndrop = '20 mm'\n"
