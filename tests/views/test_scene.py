@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import product
 from typing import Any
 
 import pytest
@@ -100,6 +101,16 @@ def test_faces_come_near_the_round() -> None:
     for a, b in zip(body.columns, body.columns[1:], strict=False):
         middle = [(p + q) / 2 for p, q in zip(a.rim, b.rim, strict=True)]
         assert 150 - math.hypot(*middle[:2]) < 0.06
+
+
+def test_boards_and_icing_along_a_rim_reach_into_corners() -> None:
+    """A bare tier 310 by 215 mm has corners 155 mm aside and 107.5 mm off its middle: by hand."""
+    lines = "shape = 'rectangle'\nshort = '215 mm'\ncover = 'none'\ncoating = '0 mm'\ndrips = {}\n"
+    (_, body) = scene_of(one_tier(lines, size="310 mm")).bodies
+    icing = body.on_top[0].shapes[0][0]
+    for x, y in product((-155.0, 155.0), (-107.5, 107.5)):
+        for ring in (body.board, icing):
+            assert min(math.dist(point, (x, y)) for point in ring) < 0.01
 
 
 def parts(found: Scene) -> list[str]:

@@ -130,21 +130,24 @@ def ribbon_mark(part: str, side: Side, wide: float) -> Mark:
 
 def _columns(side: Side, rim: Outline) -> tuple[Column, ...]:
     """Return lines down a side so close that its faces look smooth; the last is the first again."""
+    return tuple(
+        Column(u, side.foot_at(u), side.in_space(u, 0.0), side.in_space(u, side.foot_at(u)))
+        for u in _places(rim)
+    )
+
+
+def _places(rim: Outline) -> list[float]:
+    """Return places once round a rim between which it turns little; its corners are among them."""
     us = [0.0]
     for bend in rim.bends:
         steps = max(1, math.ceil(abs(bend.turn) / TURN)) if bend.length > ROUNDING else 0
         us += [us[-1] + bend.length * (step + 1) / steps for step in range(steps)][:steps]
-    kept = [0.0, *(b for a, b in pairwise(us) if b - a > ROUNDING)]
-    return tuple(
-        Column(u, side.foot_at(u), side.in_space(u, 0.0), side.in_space(u, side.foot_at(u)))
-        for u in kept
-    )
+    return [0.0, *(b for a, b in pairwise(us) if b - a > ROUNDING)]
 
 
 def ring_of(outline: Outline) -> Ring:
     """Return an outline as points."""
-    count = max(24, round(math.tau / TURN))
-    return tuple(outline.at(outline.girth * step / count) for step in range(count))
+    return tuple(outline.at(u) for u in _places(outline)[:-1])
 
 
 def shape_of(path: Path, fine: float) -> Shape:
