@@ -79,9 +79,11 @@ def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -
         return is_clear(place, radius)
 
     region = Region(side.girth, top + radius, foot - radius, free, side.flat, area)
-    places = spread(region, count, 2 * radius + spec.apart.mm, spec.shuffle)
+    least = 2 * radius + spec.apart.mm
+    places = spread(region, count, least, spec.shuffle)
     if len(places) < count:
-        raise CakeError([_too_many(spec, count, len(places))])
+        most = _surely(region, len(places), least, spec.shuffle)
+        raise CakeError([_too_many(spec, count, len(places), most)])
     draw = random.Random(spec.shuffle)
     placed = []
     for at in places:
@@ -104,12 +106,19 @@ def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
     return top, foot
 
 
-def _too_many(spec: Scatter, count: int, found: int) -> Problem:
+def _surely(region: Region, found: int, least: float, seed: int) -> int:
+    """Return how many places are found where so many are wanted: fewer are thrown otherwise."""
+    while found and (placed := len(spread(region, found, least, seed))) < found:
+        found = placed
+    return found
+
+
+def _too_many(spec: Scatter, count: int, found: int, most: int) -> Problem:
     key = "count" if spec.count else "density" if spec.density else "size"
-    if not found:
+    if not most:
         advice = "make them smaller, or give them a band clear of all else on the side"
     else:
-        advice = f"write count = {found}, or make them smaller"
+        advice = f"write count = {most}, or make them smaller"
     return Problem(
         (key,),
         f"{counted(count, 'piece')} of {spec.size.text} {spec.apart.text} apart",

@@ -174,14 +174,15 @@ def test_upright_pieces_are_not_turned() -> None:
     assert all(box.height == pytest.approx(20) for box in boxes)
 
 
-def test_what_is_asked_too_much_is_told_with_what_does() -> None:
-    """The count that the message names can be placed."""
-    text = "[[tier.scatter]]\nsize = '40 mm'\ncount = {}"
+@pytest.mark.parametrize("shuffle", range(1, 9))
+def test_of_too_many_it_says_how_many_have_room(shuffle: int) -> None:
+    """The count that the message names can be placed: fewer wanted are thrown otherwise."""
+    text = f"size = '40 mm'\nshuffle = {shuffle}\ncount = "
     with pytest.raises(CakeError) as caught:
-        pieces_of(one_tier(text.format(200)))
+        _ = tier(f"{text}200").scatters
     better = caught.value.problems[0].advice.split(",")[0].removeprefix("write count = ")
     assert int(better) > 10
-    assert pieces_of(one_tier(text.format(better)))
+    assert len(tier(text + better).scatters[0].places) == int(better)
 
 
 @given(st.integers(1, 120), st.integers(6, 60))
