@@ -147,10 +147,20 @@ def _key(data: Data, name: str) -> Key:
         return ("tier", 0, *_numbered([first.casefold(), *rest]))
     if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
         return ("tier", int(first) - 1, *_numbered(rest))
+    raise _no_key(name, tiers)
+
+
+def _no_key(name: str, tiers: Sequence[str]) -> CakeError:
+    """Return the error of a name that stands for no key of the cake or of one of its tiers."""
+    for tier in tiers:
+        if name.casefold() == tier.casefold():
+            found, advice = f"“{tier}”, a tier without its key", f"write for example {tier}.size"
+            return _unknown(name, found, "a tier and its key", advice)
     allowed = f"a tier ({', '.join(tiers)}) and its key, or a key of the cake"
     if not tiers:
         allowed = "a key of a cake without tiers"
-    raise _unknown(name, f"“{first}” is neither a tier nor a key", allowed, _meant(name, tiers))
+    found = f"“{name.split('.')[0]}” is neither a tier nor a key"
+    return _unknown(name, found, allowed, _meant(name, tiers))
 
 
 def _meant(name: str, tiers: Sequence[str]) -> str:

@@ -132,7 +132,7 @@ def test_the_data_of_the_file_stays() -> None:
         ("bottom.design.3.kind=waves", "1 to 2"),
         ("bottom.drips.2.width=9", "number 3|no table|“drips”"),
         ("title.size=9", "no table"),
-        ("bottom=9", "neither"),
+        ("bottom=9", "write for example bottom.size"),
         ("bottom.design.kind=waves", "write for example bottom.design.1.kind"),
         ("bottom.size.more=9", "no table"),
     ],
