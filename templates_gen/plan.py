@@ -14,7 +14,6 @@ from typing import Literal
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.doubtful import doubtful
-from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.papers import Margins
 from templates_gen.cakefile.prices import Prices
@@ -54,7 +53,6 @@ class Plan:
     pieces: tuple[Piece, ...]
     doubts: tuple[PlanWarning, ...]
     cautions: tuple[str, ...]
-    estimates: Estimates
     work: Work
     prices: Prices
     currency: str
@@ -103,7 +101,6 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         pieces=in_order(stack, groups),
         doubts=(*unused_keys(cake), *odd, *without_pieces(stack)),
         cautions=tuple(map(terms.text, cautions(stack))),
-        estimates=cake.estimates,
         work=cake.work,
         prices=cake.prices,
         currency=cake.prices.currency or CURRENCIES[cake.words],

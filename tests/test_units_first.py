@@ -139,7 +139,7 @@ def test_lists_in_files_of_their_own_have_the_unit_of_the_cake_first(
     text = f"words = 'us'\n{stack}"
     plan = make_plan(cake(f"{text}[prices]\nboard = 2.0\n[work]\nready = 2027-06-19 14:00:00\n"))
     found = bench(plan)
-    rows = shopping(found, plan.estimates, plan.prices, plan.terms.place)
+    rows = shopping(found, plan.stack.estimates, plan.prices, plan.terms.place)
     said = [
         as_csv(rows, plan.terms).decode("utf-8-sig"),
         as_html(found, plan.terms),

@@ -40,10 +40,10 @@ class Baking:
     source: str
 
 
-def baking(stack: DecoratedStack, estimates: Estimates) -> tuple[Baking, ...]:
+def baking(stack: DecoratedStack) -> tuple[Baking, ...]:
     """Return what each tier of cake is baked of."""
-    made = ((tier, inner(tier, estimates)) for tier in stack.tiers)
-    return tuple(_baking(tier, cake, estimates) for tier, cake in made if cake is not None)
+    made = ((tier, inner(tier, stack.estimates)) for tier in stack.tiers)
+    return tuple(_baking(tier, cake, stack.estimates) for tier, cake in made if cake is not None)
 
 
 def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
@@ -81,8 +81,9 @@ def _baked(layer: CarvedLayer, cake: Inner) -> float:
     return layer.tin.area * (layer.top - layer.base + cake.level * cake.tins / cake.layers)
 
 
-def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
+def advice(stack: DecoratedStack) -> Iterator[str]:
     """Yield what to think of: tiers deeper than one cake, circles too large, bare almond paste."""
+    estimates = stack.estimates
     deepest = estimates.deepest.mm
     for tier in stack.tiers:
         spec = tier.spec

@@ -40,22 +40,22 @@ NOT_STRUCTURAL = (
 
 def bench(plan: Plan) -> dict[str, Any]:
     """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON."""
-    stack, estimates = plan.stack, plan.estimates
-    parts, carried = (*rolled(plan), *rolled_for_flowers(stack)), loads(plan)
+    stack, estimates = plan.stack, plan.stack.estimates
+    parts, carried = (*rolled(plan), *rolled_for_flowers(stack)), loads(stack)
     found = {
         "title": plan.title,
         "pieces": [_cut(cut) for cut in cut_list(plan, parts)],
         **_paste(plan, parts),
-        "coating": list(quantities.coatings(stack, estimates)),
-        "icing": list(quantities.icings(stack, estimates)),
-        "icing_batches": list(quantities.icing_batches(stack, estimates)),
-        "piping": list(quantities.pipings(stack, estimates)),
-        "piping_batch_g": quantities.piping_batch(stack, estimates),
-        "paint": list(quantities.paints(stack, estimates)),
-        **_cakes(stack, estimates),
+        "coating": list(quantities.coatings(stack)),
+        "icing": list(quantities.icings(stack)),
+        "icing_batches": list(quantities.icing_batches(stack)),
+        "piping": list(quantities.pipings(stack)),
+        "piping_batch_g": quantities.piping_batch(stack),
+        "paint": list(quantities.paints(stack)),
+        **_cakes(stack),
         "carrying": [_load(each) for each in carried],
-        "advice": list(advice(stack, estimates)),
-        "dowels": list(_dowels(stack, estimates)),
+        "advice": list(advice(stack)),
+        "dowels": list(_dowels(stack)),
         "wires": [{"gauge": g, "number": n} for g, n in wires_to_buy(stack).items()],
         "holders": holders(stack),
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
@@ -74,7 +74,7 @@ def bench(plan: Plan) -> dict[str, Any]:
 
 def _paste(plan: Plan, cut: Sequence[Rolled]) -> dict[str, Any]:
     """Return the paste of each template, of each tier and of each colour, and what goes into it."""
-    stack, estimates = plan.stack, plan.estimates
+    stack, estimates = plan.stack, plan.stack.estimates
     parts = [each for each in cut if each.kind != WAFER]
     found = paste(parts, estimates)
     is_priced = (plan.prices.fondant, plan.prices.modelling_paste) != (None, None)
@@ -114,19 +114,16 @@ def _by_colour(
         yield {"colour": colour, "mass_g": mass, "packs": list(map(asdict, packs))}
 
 
-def _cakes(stack: DecoratedStack, estimates: Estimates) -> dict[str, Any]:
+def _cakes(stack: DecoratedStack) -> dict[str, Any]:
     """Return what is baked and carved, and how many it serves."""
     return {
-        "baking": [
-            _baked(each) for each in (*baking(stack, estimates), *letters_baked(stack, estimates))
-        ],
-        "carving": [_carved(each) for each in carved(stack, estimates)],
+        "baking": [_baked(each) for each in (*baking(stack), *letters_baked(stack))],
+        "carving": [_carved(each) for each in carved(stack)],
         "carving_tins": [
-            {"tier": tier, "number": number, "tin": str(tin)}
-            for tier, number, tin in tins(stack, estimates)
+            {"tier": tier, "number": number, "tin": str(tin)} for tier, number, tin in tins(stack)
         ],
         "cascades": list(cascades(stack)),
-        "letter_cakes": list(letter_cakes(stack, estimates)),
+        "letter_cakes": list(letter_cakes(stack)),
         "servings": [asdict(each) for each in (*servings(stack), *letters_served(stack))],
     }
 
@@ -241,9 +238,10 @@ def _timed(each: Timed) -> dict[str, Any]:
     }
 
 
-def _dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, Any]]:
+def _dowels(stack: DecoratedStack) -> Iterator[dict[str, Any]]:
     """Yield the dowels of each tier that carries another, with what they bear, and those inside."""
-    weights = quantities.weights_above(stack, estimates)
+    estimates = stack.estimates
+    weights = quantities.weights_above(stack)
     for above, seat in zip(weights, stack.seats[1:], strict=False):
         if seat.support is not None:
             yield _dowel(seat.name, seat.support, above, estimates)

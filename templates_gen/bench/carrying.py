@@ -11,7 +11,6 @@ from templates_gen.bench.quantities import separator_weight, weight
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.plan import Plan
 from templates_gen.tiers.letter_cakes import BOARD
 
 NIOSH, CLOSE = 23.0, 25.0
@@ -40,40 +39,39 @@ class Load:
         return self.mass / 1000 > self.most
 
 
-def loads(plan: Plan) -> tuple[Load, ...]:
+def loads(stack: DecoratedStack) -> tuple[Load, ...]:
     """Return each tier as it is carried apart, from the bottom up, the whole cake, letter cakes."""
-    return (*_apart(plan), *_whole(plan), *_beside(plan))
+    return (*_apart(stack), *_whole(stack), *_beside(stack))
 
 
-def _apart(plan: Plan) -> Iterator[Load]:
-    for tier in plan.stack.tiers:
+def _apart(stack: DecoratedStack) -> Iterator[Load]:
+    for tier in stack.tiers:
         boxes = [tier.covered.rim.bounds, tier.covered.foot.bounds, tier.board.bounds]
         width, depth = (max(getattr(box, side) for box in boxes) for side in ("width", "height"))
         height = tier.covered.depth + tier.board_thickness
-        mass = weight(tier, plan.estimates)
-        yield _load(tier.name, mass, width, depth, height, plan.estimates)
+        mass = weight(tier, stack.estimates)
+        yield _load(tier.name, mass, width, depth, height, stack.estimates)
 
 
-def _beside(plan: Plan) -> Iterator[Load]:
-    for cake in plan.stack.letter_cakes:
+def _beside(stack: DecoratedStack) -> Iterator[Load]:
+    for cake in stack.letter_cakes:
         width, depth = cake.made.board
         height = cake.made.wall_height + BOARD.mm
-        mass = letter_cakes.mass_of(cake, plan.estimates)
+        mass = letter_cakes.mass_of(cake, stack.estimates)
         name = name_of(cake.index + 1)
-        yield _load(name, mass, width, depth, height, plan.estimates)
+        yield _load(name, mass, width, depth, height, stack.estimates)
 
 
-def _whole(plan: Plan) -> Iterator[Load]:
-    stack = plan.stack
+def _whole(stack: DecoratedStack) -> Iterator[Load]:
     if stack.drum is None:
         return
     drum = stack.drum.bounds
-    tiers = sum(weight(tier, plan.estimates) for tier in stack.tiers)
-    separators = sum(separator_weight(seat, plan.estimates) for seat in stack.seats)
-    mass = tiers + separators + _drum_mass(plan, stack.drum.area)
+    tiers = sum(weight(tier, stack.estimates) for tier in stack.tiers)
+    separators = sum(separator_weight(seat, stack.estimates) for seat in stack.seats)
+    mass = tiers + separators + _drum_mass(stack, stack.drum.area)
     width, depth = _spread(stack, drum.width, drum.height)
     height = stack.height + stack.drum_thickness
-    yield _load("whole cake", mass, width, depth, height, plan.estimates)
+    yield _load("whole cake", mass, width, depth, height, stack.estimates)
 
 
 def _spread(stack: DecoratedStack, width: float, depth: float) -> tuple[float, float]:
@@ -85,10 +83,10 @@ def _spread(stack: DecoratedStack, width: float, depth: float) -> tuple[float, f
     return 2 * reach_x, 2 * reach_y
 
 
-def _drum_mass(plan: Plan, area: float) -> float:
-    spec = plan.stack.drum_spec
+def _drum_mass(stack: DecoratedStack, area: float) -> float:
+    spec = stack.drum_spec
     fondant = spec.fondant.mm if spec.fondant else 0.0
-    thick = spec.thickness.mm * plan.estimates.board + fondant * plan.estimates.fondant
+    thick = spec.thickness.mm * stack.estimates.board + fondant * stack.estimates.fondant
     return area * thick / MM3_PER_ML
 
 

@@ -25,7 +25,7 @@ class Carved:
     cut_off: float
 
 
-def carved(stack: DecoratedStack, estimates: Estimates) -> tuple[Carved, ...]:
+def carved(stack: DecoratedStack) -> tuple[Carved, ...]:
     """Return every layer of a cake that is carved, from the base up."""
     return tuple(
         Carved(
@@ -33,15 +33,16 @@ def carved(stack: DecoratedStack, estimates: Estimates) -> tuple[Carved, ...]:
             layer,
             _across(tier, layer.base),
             _across(tier, layer.top),
-            layer.cut_off / MM3_PER_ML * cake_density(tier, estimates),
+            layer.cut_off / MM3_PER_ML * cake_density(tier, stack.estimates),
         )
         for tier in stack.tiers
-        for layer in carved_layers(tier, estimates)
+        for layer in carved_layers(tier, stack.estimates)
     )
 
 
-def tins(stack: DecoratedStack, estimates: Estimates) -> Iterator[tuple[str, int, Tin]]:
+def tins(stack: DecoratedStack) -> Iterator[tuple[str, int, Tin]]:
     """Yield for each carved tier how many tins of which size it is baked in."""
+    estimates = stack.estimates
     for tier in stack.tiers:
         cake = layered(tier, estimates)
         if cake is None:

@@ -23,8 +23,9 @@ FILLING = "buttercream"
 """What letter cakes are filled with: our choice."""
 
 
-def letter_cakes(stack: DecoratedStack, estimates: Estimates) -> Iterator[Data]:
+def letter_cakes(stack: DecoratedStack) -> Iterator[Data]:
     """Yield each letter cake with its sizes in mm, its cake in g, and for how many it is."""
+    estimates = stack.estimates
     for cake in stack.letter_cakes:
         made, spec = cake.made, cake.spec
         short, long = sorted((spec.tin_width.mm, spec.tin_length.mm))
@@ -79,8 +80,9 @@ def _inside(cake: CakeOfLetters, estimates: Estimates) -> Inner:
     )
 
 
-def letters_baked(stack: DecoratedStack, estimates: Estimates) -> Iterator[Baking]:
+def letters_baked(stack: DecoratedStack) -> Iterator[Baking]:
     """Yield what the sheet cakes of each letter cake take: a tin each, as tiers have it."""
+    estimates = stack.estimates
     for cake in stack.letter_cakes:
         made, spec = cake.made, cake.spec
         inside = _inside(cake, estimates)

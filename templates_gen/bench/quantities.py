@@ -149,17 +149,18 @@ def separator_weight(seat: Seat, estimates: Estimates) -> float:
     return _mass(count * math.pi / 4 * found.thick**2 * found.height, estimates.board)
 
 
-def weights_above(stack: DecoratedStack, estimates: Estimates) -> list[float]:
+def weights_above(stack: DecoratedStack) -> list[float]:
     """Return what stands on each tier, g, from the bottom up."""
     each = [
-        weight(tier, estimates) + separator_weight(seat, estimates)
+        weight(tier, stack.estimates) + separator_weight(seat, stack.estimates)
         for tier, seat in zip(stack.tiers[:0:-1], stack.seats[:0:-1], strict=True)
     ]
     return list(accumulate(each, initial=0.0))[::-1][: len(stack.tiers)]
 
 
-def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def coatings(stack: DecoratedStack) -> Iterator[dict[str, object]]:
     """Yield what each tier is coated with, if it has any."""
+    estimates = stack.estimates
     for tier in stack.tiers:
         millilitres = coating_volume(tier) * (1 + estimates.waste / 100)
         if millilitres > 0:
@@ -186,8 +187,9 @@ def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, 
             }
 
 
-def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def icings(stack: DecoratedStack) -> Iterator[dict[str, object]]:
     """Yield icing for the drips of each tier that has any."""
+    estimates = stack.estimates
     for tier in stack.tiers:
         millilitres = drips_volume(tier, estimates) * (1 + estimates.waste / 100)
         if millilitres:
@@ -212,18 +214,19 @@ def _for_drips(tier: DecoratedTier) -> str:
     return f"{drips_of(tier)} for drips"
 
 
-def pipings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def pipings(stack: DecoratedStack) -> Iterator[dict[str, object]]:
     """Yield icing for the designs and for the letters of each tier that has any, all of it piped.
 
     ``length_m`` is that of all lines as they are piped.
     """
+    estimates = stack.estimates
     section = math.pi / 4 * estimates.piped_line.mm**2
     for tier in stack.tiers:
         lengths = {
             "designs": sum(map(_line_length, _piped(tier))),
             "lettering": sum(_letters_length(each, estimates) for each in _piped_letters(tier)),
         }
-        yield from _run_out(stack, tier, estimates)
+        yield from _run_out(stack, tier)
         for what, length in lengths.items():
             millilitres = length * section / MM3_PER_ML * (1 + estimates.waste / 100)
             if length:
@@ -269,8 +272,9 @@ def _line_length(guide: Guide) -> float:
     return sum(path_length(stroke.path) for stroke in guide.layer.side.unroll(on_side).strokes)
 
 
-def icing_batches(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def icing_batches(stack: DecoratedStack) -> Iterator[dict[str, object]]:
     """Yield what is mixed for all drips of one kind, of each kind a batch that can be bagged."""
+    estimates = stack.estimates
     masses: dict[str, float] = defaultdict(float)
     for tier in stack.tiers:
         grams = drips_volume(tier, estimates) * (1 + estimates.waste / 100) * estimates.drip_icing
@@ -280,32 +284,31 @@ def icing_batches(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[
             yield {"what": what, "mass_g": max(estimates.batch, mass)}
 
 
-def piping_batch(stack: DecoratedStack, estimates: Estimates) -> float:
+def piping_batch(stack: DecoratedStack) -> float:
     """Return the grams of icing to mix for all piping, 0 for a cake without."""
-    found = [each["mass_g"] for each in pipings(stack, estimates)]
+    found = [each["mass_g"] for each in pipings(stack)]
     mass = sum(each for each in found if isinstance(each, float))
-    return max(estimates.batch, mass) if mass else 0.0
+    return max(stack.estimates.batch, mass) if mass else 0.0
 
 
-def _run_out(
-    stack: DecoratedStack, tier: DecoratedTier, estimates: Estimates
-) -> Iterator[dict[str, object]]:
+def _run_out(stack: DecoratedStack, tier: DecoratedTier) -> Iterator[dict[str, object]]:
     """Yield the royal icing of the collar on a tier: its area, so thick, and waste."""
     for rim in rims(stack):
         if rim.tier is tier:
             whole = rim.ring.area * rim.spec.thickness.mm / MM3_PER_ML
-            millilitres = whole * (1 + estimates.waste / 100)
+            millilitres = whole * (1 + stack.estimates.waste / 100)
             yield {
                 "tier": tier.name,
                 "what": "run-out collar",
                 "length_m": 0.0,
                 "volume_ml": millilitres,
-                "mass_g": millilitres * estimates.drip_icing,
+                "mass_g": millilitres * stack.estimates.drip_icing,
             }
 
 
-def paints(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def paints(stack: DecoratedStack) -> Iterator[dict[str, object]]:
     """Yield dust and alcohol for each tier that is painted."""
+    estimates = stack.estimates
     dust = estimates.dust_share / 100
     for tier in stack.tiers:
         millilitres = paint_volume(tier, estimates)

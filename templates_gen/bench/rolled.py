@@ -18,7 +18,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.placement import inside
 from templates_gen.geometry.path import Path
-from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.boards import ring_opening
 from templates_gen.pieces.cascade import counts
@@ -67,15 +67,16 @@ def made_of(kind: str, thick: float) -> str:
 
 def rolled(plan: Plan) -> tuple[Rolled, ...]:
     """Return the paste of every template of a cake that paste is cut from, and of the drum."""
-    tiers = {tier.name: tier for tier in plan.stack.tiers}
-    found = [each for piece in plan.pieces for each in _of_piece(plan, tiers, piece)]
+    stack = plan.stack
+    tiers = {tier.name: tier for tier in stack.tiers}
+    found = [each for piece in plan.pieces for each in _of_piece(stack, tiers, piece)]
     designs = (
         each
-        for tier in plan.stack.tiers
-        for each in (*_in_strips(tier, plan.estimates), *_in_balls(tier))
+        for tier in stack.tiers
+        for each in (*_in_strips(tier, stack.estimates), *_in_balls(tier))
     )
     # a cascade may have room for no piece at all
-    return tuple(each for each in (*found, *designs, *_on_drum(plan)) if each.rolled)
+    return tuple(each for each in (*found, *designs, *_on_drum(stack)) if each.rolled)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,31 +141,34 @@ def _in_strips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Rolled]:
         yield Rolled(name, tier.name, FONDANT, colour, thick, sheet * thick, lies * thick)
 
 
-def _topper(plan: Plan, piece: Piece) -> Rolled:
-    spec = plan.stack.toppers[_number(piece)]
-    return _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm, plan.estimates)
+def _topper(stack: DecoratedStack, piece: Piece) -> Rolled:
+    spec = stack.toppers[_number(piece)]
+    return _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm, stack.estimates)
 
 
-def _on_letter_cake(plan: Plan, piece: Piece) -> Rolled:
-    spec = plan.stack.letter_cakes[_number(piece)].spec
-    return _cut_out(piece, FONDANT, spec.colour, spec.fondant.mm, plan.estimates)
+def _on_letter_cake(stack: DecoratedStack, piece: Piece) -> Rolled:
+    spec = stack.letter_cakes[_number(piece)].spec
+    return _cut_out(piece, FONDANT, spec.colour, spec.fondant.mm, stack.estimates)
 
 
-def _of_piece(plan: Plan, tiers: Mapping[str, DecoratedTier], piece: Piece) -> Iterator[Rolled]:
+def _of_piece(
+    stack: DecoratedStack, tiers: Mapping[str, DecoratedTier], piece: Piece
+) -> Iterator[Rolled]:
     tier, whole = tiers.get(piece.tier), OF_CAKE.get(piece.kind)
     if whole is not None:
-        yield whole(plan, piece)
+        yield whole(stack, piece)
     elif tier is None:
         return
     elif piece.kind in COVERING:
-        yield _covering(tier, piece, plan.estimates)
+        yield _covering(tier, piece, stack.estimates)
     elif piece.kind == "panel":
-        yield _panel(tier, piece, plan.estimates)
+        yield _panel(tier, piece, stack.estimates)
     elif piece.kind == "letter":
         letters = tier.spec.lettering[_number(piece)]
-        yield _cut_out(piece, MODELLING, letters.paste_colour, letters.thickness.mm, plan.estimates)
+        colour, thick = letters.paste_colour, letters.thickness.mm
+        yield _cut_out(piece, MODELLING, colour, thick, stack.estimates)
     elif piece.kind == "scatter":
-        yield _scattered(tier, piece, plan.estimates)
+        yield _scattered(tier, piece, stack.estimates)
 
 
 def is_round(piece: Piece) -> bool:
@@ -218,11 +222,11 @@ def _scattered(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolle
     return side_by_side(piece.id, tier.name, made.spec, made.spec.colour, some, estimates)
 
 
-def _in_cascade(plan: Plan, piece: Piece) -> Rolled:
-    line = plan.stack.cascades[_number(piece)]
+def _in_cascade(stack: DecoratedStack, piece: Piece) -> Rolled:
+    line = stack.cascades[_number(piece)]
     outlines = (shape.outline for shape in line.shapes)
-    some = list(zip(outlines, counts(plan.stack, line), strict=True))
-    return side_by_side(piece.id, piece.tier, line.spec, line.spec.colour, some, plan.estimates)
+    some = list(zip(outlines, counts(stack, line), strict=True))
+    return side_by_side(piece.id, piece.tier, line.spec, line.spec.colour, some, stack.estimates)
 
 
 def side_by_side(
@@ -242,7 +246,7 @@ def side_by_side(
     return Rolled(name, tier, spec.material, colour, thick, sheet * thick, lies * thick, boxes)
 
 
-OF_CAKE: Mapping[str, Callable[[Plan, Piece], Rolled]] = {
+OF_CAKE: Mapping[str, Callable[[DecoratedStack, Piece], Rolled]] = {
     "topper": _topper,
     "letter-top": _on_letter_cake,
     "letter-wall": _on_letter_cake,
@@ -260,12 +264,12 @@ def _cut_out(piece: Piece, kind: str, colour: str, thick: float, estimates: Esti
     return Rolled(piece.id, piece.tier, kind, colour, thick, rolled, lies)
 
 
-def _on_drum(plan: Plan) -> Iterator[Rolled]:
-    drum = plan.stack.drum
-    spec = plan.stack.drum_spec
+def _on_drum(stack: DecoratedStack) -> Iterator[Rolled]:
+    drum = stack.drum
+    spec = stack.drum_spec
     if spec.fondant is not None and drum is not None:
         thick = spec.fondant.mm
-        ring = ring_opening(plan.stack)
+        ring = ring_opening(stack)
         lies = drum.area - (ring.area if ring else 0.0)
         # a ring is cut from one sheet
         yield Rolled(DRUM, DRUM, FONDANT, spec.colour, thick, drum.area * thick, lies * thick)

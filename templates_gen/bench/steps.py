@@ -76,13 +76,13 @@ def steps(plan: Plan, carried: Iterable[Load] | None = None) -> tuple[Step, ...]
 
     ``carried`` is what ``loads`` returns, where that is known already.
     """
-    loaded = loads(plan) if carried is None else carried
+    loaded = loads(plan.stack) if carried is None else carried
     found = list(_steps(plan, heavy=any(load.takes_two for load in loaded)))
     taken: dict[str, list[str]] = {}
     for piece in plan.pieces:
         taken.setdefault(_user(piece, found).key, []).append(piece.id)
     named = [
-        replace(_timed(step, plan.estimates), pieces=tuple(taken.get(step.key, ())))
+        replace(_timed(step, plan.stack.estimates), pieces=tuple(taken.get(step.key, ())))
         for step in found
     ]
     return in_sessions(named, plan.work)
@@ -99,23 +99,22 @@ def _timed(step: Step, estimates: Estimates) -> Step:
 
 
 def _steps(plan: Plan, *, heavy: bool) -> Iterator[Step]:
-    stack, ends, minutes = plan.stack, list[str](), plan.estimates.minutes
+    stack, estimates, ends = plan.stack, plan.stack.estimates, list[str]()
     drilled = [*drill(stack), *separators(stack)]
     beside = letter_cakes.steps(stack)
-    drum = of_surface(plan.estimates, stack.drum.area if stack.drum else 0.0)
+    drum = of_surface(estimates, stack.drum.area if stack.drum else 0.0)
     ahead = [*drilled, *made_ahead(stack), *cover_drum(stack.drum_spec, drum), *beside]
     yield from ahead
     several = len(stack.tiers) > 1
     dowelled = {seat.name: seat for seat in stack.seats[1:]}
     for tier in stack.tiers:
-        own = list(tier_steps(tier, plan.estimates))
+        own = list(tier_steps(tier, estimates))
         own = [_on_a_board(step, drilled) for step in own]
         if several:
             if tier.name in dowelled:
-                own += [
-                    before_decoration(step, own) for step in dowel(dowelled[tier.name], minutes)
-                ]
-            own.append(after_all(prepare(tier, own, plan.estimates), own))
+                each = dowel(dowelled[tier.name], estimates.minutes)
+                own += [before_decoration(step, own) for step in each]
+            own.append(after_all(prepare(tier, own, estimates), own))
         yield from own
         ends += [step.key for step in own]
     yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends], heavy=heavy)

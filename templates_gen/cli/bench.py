@@ -70,7 +70,7 @@ def _day_plan(plan: Plan, found: dict[str, Any]) -> bytes:
 def _shopping(plan: Plan, found: dict[str, Any]) -> bytes:
     from templates_gen.bench.shopping import as_csv, shopping
 
-    return as_csv(shopping(found, plan.estimates, plan.prices, plan.terms.place), plan.terms)
+    return as_csv(shopping(found, plan.stack.estimates, plan.prices, plan.terms.place), plan.terms)
 
 
 def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:

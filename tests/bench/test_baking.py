@@ -37,7 +37,7 @@ def ganache(shape: str, inches: int) -> float:
         f"shape = '{shape}'\ncover = 'none'\ncoating = '{THICK} mm'\n{inside}", f"{inches} in"
     )
     stack, estimates = build_stack(made), made.estimates
-    (baked,) = baking(stack, estimates)
+    (baked,) = baking(stack)
     coating = quantities.coating_volume(stack.tiers[0]) * FILLINGS["ganache"].density
     return baked.filling / (1 + estimates.waste / 100) + coating
 
@@ -69,7 +69,7 @@ def test_a_tin_is_filled_by_half(inches: float, cups: float) -> None:
     """
     text = "inside = { layers = 1 }\n[estimates]\ntin = '2 in'\nlevel = '0 mm'\n"
     made = one_tier(text, f"{inches} in", "2 in")
-    (baked,) = baking(build_stack(made), made.estimates)
+    (baked,) = baking(build_stack(made))
     assert baked.inner.tins == 1
     ((count, deep),) = baked.in_tins
     assert count == 1
@@ -105,12 +105,12 @@ def test_published_fillings(kind: str, per_ml: float) -> None:
 def test_a_tier_deeper_than_one_cake_is_built_of_two() -> None:
     """Deeper than 6 in it takes a board and dowels between (common practice, no source)."""
     deep = make_plan(one_tier("cover = 'panelled'", "8 in", "8 in"))
-    (said,) = advice(deep.stack, deep.estimates)
+    (said,) = advice(deep.stack)
     assert "write [tier.inside] inner_boards = 1" in said
     usual = make_plan(one_tier("cover = 'panelled'", "8 in", "6 in"))
-    assert not list(advice(usual.stack, usual.estimates))
+    assert not list(advice(usual.stack))
     dummy = make_plan(one_tier("cover = 'panelled'\ndummy = true", "8 in", "8 in"))
-    assert not list(advice(dummy.stack, dummy.estimates))
+    assert not list(advice(dummy.stack))
     assert bench(deep)["servings"][0]["portions"]["wedding"] == 2 * 24
 
 
@@ -118,18 +118,18 @@ def test_what_can_hardly_be_draped() -> None:
     """As deep as wide, or more than 2 kg of paste, and what panelling takes instead."""
     for size, depth, says in (("4 in", "4 in", "pleats"), ("14 in", "6 in", "alone")):
         plan = make_plan(one_tier("", size, depth))
-        (said,) = advice(plan.stack, plan.estimates)
+        (said,) = advice(plan.stack)
         assert says in said
         assert "a disc and a wrap" in said
     plan = make_plan(one_tier("", "8 in", "4 in"))
-    assert not list(advice(plan.stack, plan.estimates))
+    assert not list(advice(plan.stack))
 
 
 @settings(max_examples=20, deadline=None)
 @given(any_plans())
 def test_every_tier_of_cake_is_baked(plan: Plan) -> None:
     """Each has layers, tins and batter, a dummy none; batter and filling weigh less than stone."""
-    found = {each.tier: each for each in baking(plan.stack, plan.estimates)}
+    found = {each.tier: each for each in baking(plan.stack)}
     for tier in plan.stack.tiers:
         assert (tier.name in found) != tier.spec.dummy
         if tier.name in found:
@@ -138,7 +138,7 @@ def test_every_tier_of_cake_is_baked(plan: Plan) -> None:
             # boards inside are cards of 3 mm
             assert deep + 3 * each.inner.boards == pytest.approx(tier.spec.depth.mm)
             assert sum(count for count, _ in each.inner.in_tins) == each.inner.tins
-            assert all(high <= plan.estimates.tin.mm + 1e-6 for _, high in each.inner.in_tins)
+            assert all(high <= plan.stack.estimates.tin.mm + 1e-6 for _, high in each.inner.in_tins)
             level = each.inner.level * each.inner.tins
             raised = sum(count * high for count, high in each.inner.in_tins)
             assert is_carved(tier) or raised - level == pytest.approx(each.inner.cake_depth)
@@ -153,7 +153,7 @@ def test_kinds_of_tiers_may_differ() -> None:
         "[[tier]]\nsize='6 in'\ndepth='4 in'\ninside = { cake = 'sponge', filling = 'jam' }\n"
     )
     made = cake(text)
-    fruit, sponge = baking(build_stack(made), made.estimates)
+    fruit, sponge = baking(build_stack(made))
     assert (fruit.inner.layers, fruit.filling) == (1, 0)
     assert sponge.inner.layers == 3
     for (count, deep), (number, high) in zip(sponge.in_tins, sponge.inner.in_tins, strict=True):
@@ -293,7 +293,7 @@ def test_what_was_baked_apart_is_not_split(lines: str, words: str) -> None:
 def test_a_fruit_cake_is_baked_as_deep_as_its_tin() -> None:
     """It hardly rises and is turned over, not levelled: common practice, no source."""
     made = cake("[[tier]]\nsize = '8 in'\ndepth = '3 in'\ninside = { cake = 'fruit cake' }\n")
-    (fruit,) = baking(build_stack(made), made.estimates)
+    (fruit,) = baking(build_stack(made))
     ((tins, deep),) = fruit.in_tins
     assert tins == 1
     assert deep == pytest.approx(76.2 / 1.1)
@@ -307,7 +307,7 @@ def test_a_fruit_cake_is_baked_as_deep_as_its_tin() -> None:
 def test_bare_almond_paste_is_spoken_of(lines: str, is_said: bool) -> None:
     """Royal icing over it is not planned, and takes days: common practice, no source."""
     made = one_tier(f"{lines}\ninside = {{ cake = 'fruit cake' }}", "8 in", "3 in")
-    said = " ".join(advice(build_stack(made), made.estimates))
+    said = " ".join(advice(build_stack(made)))
     assert ("allow a day for each of three coats" in said) == is_said
 
 

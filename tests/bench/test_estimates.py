@@ -141,7 +141,7 @@ def estimated(text: str, more: str) -> Plan:
     """Return the plan of a cake with other estimates, and its pieces as they were."""
     plan = plan_of(text)
     estimates = cake(f"{TIER}[estimates]\n{more}\n").estimates
-    return replace(plan, estimates=estimates, stack=replace(plan.stack, estimates=estimates))
+    return replace(plan, stack=replace(plan.stack, estimates=estimates))
 
 
 @cache

@@ -388,8 +388,8 @@ def test_paint() -> None:
 def test_weights_add_up(plan: Plan) -> None:
     """What dowels bear is the weight of all above; every quantity is a number and not negative."""
     found = bench(plan)
-    weights = [quantities.weight(tier, plan.estimates) for tier in plan.stack.tiers]
-    between = [quantities.separator_weight(seat, plan.estimates) for seat in plan.stack.seats]
+    weights = [quantities.weight(tier, plan.stack.estimates) for tier in plan.stack.tiers]
+    between = [quantities.separator_weight(seat, plan.stack.estimates) for seat in plan.stack.seats]
     inside = [len(boards) for boards in plan.stack.inner_boards]
     assert len(found["dowels"]) == max(0, len(weights) - 1) + sum(inside)
     for index, dowels in enumerate(found["dowels"]):
@@ -613,7 +613,7 @@ def test_a_hole_takes_its_part_of_all_layers(
         made = make_plan(cake_from({"tier": [plan | keys | {"opening": hole}]}))
     except CakeError:
         reject()  # too little left round it
-    (tier,), estimates = made.stack.tiers, made.estimates
+    (tier,), estimates = made.stack.tiers, made.stack.estimates
     assert tier.spec.opening is not None
     paste = tier.spec.paste_mm
     models = [solids.Model(tier.spec, thick) for thick in (0.0, 6.0, 6.0 + paste)]
@@ -674,7 +674,7 @@ def test_fillings_of_a_carved_tier_are_as_wide_as_it_is_there(
     for number in range(1, count):
         low = number * layer + (number - 1) * thick
         by_hand += integrate.quad(section, low, low + thick)[0]
-    (baked,) = baking(made.stack, made.estimates)
+    (baked,) = baking(made.stack)
     assert baked.filling == pytest.approx(by_hand / 1000 * 1.353, rel=2e-3)
 
 

@@ -18,6 +18,7 @@ from templates_gen.bench.packs import SIZES, holding, in_words
 from templates_gen.bench.report import bench_table, sections
 from templates_gen.bench.section import QUANTITIES, SHOPPING, Section
 from templates_gen.bench.shopping import as_csv, shopping
+from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import Plan, make_plan
 from templates_gen.units import hours
 from tests.cakes import cake, one_tier, sample
@@ -190,7 +191,7 @@ def test_paste_is_bought_in_packs_of_the_place(lines: str, white: str, gold: str
     listed = {row[0]: row[1] for row in _section(plan, SHOPPING).rows}
     assert listed["fondant, white"].endswith(f", {white}")
     assert listed["fondant, gold"].endswith(f", {gold}")
-    table = as_csv(shopping(bench(plan), plan.estimates, plan.prices, plan.terms.place))
+    table = as_csv(shopping(bench(plan), plan.stack.estimates, plan.prices, plan.terms.place))
     packs = {
         row["what"]: row["packs"] for row in csv.DictReader(table.decode("utf-8-sig").split("\r\n"))
     }
@@ -305,7 +306,7 @@ def test_a_spreadsheet_reads_the_list(tmp_path: Path) -> None:
 @given(any_plans())
 def test_boxes_hold_what_they_carry(plan: Plan) -> None:
     """The box of the cake is wider than drum and tiers, and taller; weights add up."""
-    found, count = loads(plan), len(plan.stack.tiers)
+    found, count = loads(plan.stack), len(plan.stack.tiers)
     apart = found[:count]
     assume(apart)  # letter cakes alone have no drum
     whole = found[count]  # letter cakes come after it
@@ -314,13 +315,13 @@ def test_boxes_hold_what_they_carry(plan: Plan) -> None:
     for tier, load in zip(plan.stack.tiers, apart, strict=True):
         assert load.width > tier.covered.foot.bounds.width
         assert load.height > tier.covered.depth + tier.board_thickness
-        assert load.mass == pytest.approx(quantities.weight(tier, plan.estimates))
+        assert load.mass == pytest.approx(quantities.weight(tier, plan.stack.estimates))
     assert whole.mass > sum(each.mass for each in apart)
 
 
 def test_who_lifts() -> None:
     """16 kg is the lower HSE guideline (second-hand); 23 kg × 25/H is NIOSH 94-110."""
-    *_, whole = loads(make_plan(sample("harbour-wedding")))
+    *_, whole = loads(build_stack(sample("harbour-wedding")))
     # hands are 20 cm and half the width of the drum away: 37.8 cm
     assert whole.most == pytest.approx(23 * 25 / (20 + 35.56 / 2), rel=1e-3)
     assert not whole.takes_two
@@ -328,7 +329,7 @@ def test_who_lifts() -> None:
         f"[[tier]]\nsize = '{size} in'\ndepth = '6 in'\ninside = {{ cake = 'fruit cake' }}\n"
         for size in (14, 10)
     )
-    *_, heaviest = loads(make_plan(cake(heavy)))
+    *_, heaviest = loads(build_stack(cake(heavy)))
     assert heaviest.takes_two
 
 
@@ -336,7 +337,7 @@ def test_the_csv_has_amounts_as_a_kitchen_measures_them() -> None:
     """Grams to 5 or 10, dust to a half, spoons to a quarter, rounded up; alcohol is bought too."""
     text = "[tier.paint]\non = 'side'\n[tier.drips]\n"
     plan = make_plan(one_tier(text))
-    rows = shopping(bench(plan), plan.estimates, plan.prices, plan.terms.place)
+    rows = shopping(bench(plan), plan.stack.estimates, plan.prices, plan.terms.place)
     listed = {
         row["what"]: row for row in csv.DictReader(io.StringIO(as_csv(rows).decode("utf-8-sig")))
     }
@@ -355,7 +356,7 @@ def test_the_csv_has_amounts_as_the_list_has_them(words: str) -> None:
     plan = make_plan(cake(f"words = '{words}'\n{TIER}[tier.paint]\non = 'side'\n"))
     found = bench(plan)
     (part,) = (each for each in sections(found, plan.terms) if each.title == SHOPPING)
-    rows = shopping(found, plan.estimates, plan.prices, plan.terms.place)
+    rows = shopping(found, plan.stack.estimates, plan.prices, plan.terms.place)
     text = as_csv(rows, plan.terms).decode("utf-8-sig")
     listed = list(csv.DictReader(io.StringIO(text)))
     assert [row["what"] for row in listed] == [row[0] for row in part.rows]

@@ -206,7 +206,8 @@ def test_the_bench_list_weighs_them() -> None:
     found = bench(plan)
     (listed,) = found["letter_cakes"]
     area = listed["area_mm2"]
-    density = plan.estimates.cake_density.value
+    estimates = plan.stack.estimates
+    density = estimates.cake_density.value
     assert listed["cake_g"] == pytest.approx(area * 60 / 1000 * density)
     assert listed["portions"]["wedding"] == math.floor(area * 0.95 / (25.4**2 * 2))
     assert listed["sheet_cakes"] == 2
@@ -216,14 +217,14 @@ def test_the_bench_list_weighs_them() -> None:
     assert own == {"letter cake 1"}
     strips = listed["strip_mm"] * listed["strip_height_mm"]
     (top,) = (piece for piece in plan.pieces if piece.kind == "letter-top")
-    on_cake = (strips + top.paper.area) * 4 / 1000 * plan.estimates.fondant
+    on_cake = (strips + top.paper.area) * 4 / 1000 * estimates.fondant
     assert navy["mass_g"] > on_cake
     load = next(each for each in found["carrying"] if each["what"] == "letter cake 1")
-    board = float(listed["board_mm"][0] * listed["board_mm"][1]) * 12 / 1000 * plan.estimates.board
-    filling = area * 6 / 1000 * plan.estimates.coating  # of buttercream, as the coating
+    board = float(listed["board_mm"][0] * listed["board_mm"][1]) * 12 / 1000 * estimates.board
+    filling = area * 6 / 1000 * estimates.coating  # of buttercream, as the coating
     whole = area * 60 / 1000 * density + filling + on_cake + board
     coat = next(each for each in found["coating"] if each["tier"] == "letter cake 1")
-    waste = 1 + plan.estimates.waste / 100
+    waste = 1 + estimates.waste / 100
     assert load["mass_g"] == pytest.approx(whole + coat["mass_g"] / waste, rel=1e-3)
     assert any("cake of letters" in each for each in plan.cautions)
 

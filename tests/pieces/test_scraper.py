@@ -59,7 +59,8 @@ def test_what_is_scraped_off_is_not_carried(profile: str) -> None:
     parts, wide, tall = 20_000, 111.6, 111.6
     depths = [6 * DEEP[profile]((number + 0.5) / parts) for number in range(parts)]
     rings = sum(math.pi * (2 * wide - deep) * deep * tall / parts for deep in depths)
-    less = [quantities.weight(plan.stack.tiers[0], plan.estimates) for plan in (plain, combed)]
+    stacks = [plan.stack for plan in (plain, combed)]
+    less = [quantities.weight(stack.tiers[0], stack.estimates) for stack in stacks]
     assert less[0] - less[1] == pytest.approx(rings / 1000 * 1.0, rel=2e-3)
     (row,) = bench(combed)["coating"]
     assert row["scraped_off_g"] == pytest.approx(less[0] - less[1])
