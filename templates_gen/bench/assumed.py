@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from templates_gen.bench.amounts import KILOGRAM, carried, grams
+from templates_gen.bench.cut_list import THROUGH, WAFER_SHEET
 from templates_gen.bench.section import ASSUMPTIONS, Data, Section
 from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.cakefile.waits import OF_STAGE
@@ -60,9 +61,9 @@ def _used(found: Data) -> Iterator[str]:
         **found,
         "shelved": () if is_counted else found["baking"],
         "dummies": [each for each in found["servings"] if not each["edible"]],
-        "draped": [each for each in found["pieces"] if each["what"].startswith("rolling-out")],
-        "wafer": [each for each in found["pieces"] if each["what"].startswith("sheet of wafer")],
-        "through": [each for each in found["pieces"] if each["what"].startswith("dowel through")],
+        "draped": [each for each in found["pieces"] if each["kind"] == "rolling-out-circle"],
+        "wafer": [each for each in found["pieces"] if each["kind"] == WAFER_SHEET],
+        "through": [each for each in found["pieces"] if each["kind"] == THROUGH],
     }
     for part, names in OF_PART.items():
         if parts[part]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from templates_gen.bench.inside import Bake, Inner
@@ -48,7 +49,8 @@ def bakes(name: str, cake: Inner, estimates: Estimates) -> Iterator[Step]:
         # the next tins are filled while the last ones bake, but not while they bake slowly
         waits, stage = slow or number == last, SLOWLY if slow else "bake"
         name_of, hot = f"bake{several}", oven(bake.area, bake.risen[0], minutes.oven) / 60
-        yield Step(name_of, name, words, takes, stage, cake.keeps, waits=waits, oven=hot)
+        done = Step(name_of, name, words, takes, stage, cake.keeps, waits=waits, oven=hot)
+        yield replace(done, bake=(number, last))
 
 
 def _how(bake: Bake, given: float, *, slow: bool) -> str:

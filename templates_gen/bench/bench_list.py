@@ -130,6 +130,7 @@ def _cakes(stack: DecoratedStack) -> dict[str, Any]:
 
 def _cut(cut: Cut) -> dict[str, Any]:
     return {
+        "kind": cut.kind,
         "what": cut.what,
         "tier": cut.tier,
         "number": cut.number,
@@ -223,6 +224,7 @@ def _timed(each: Timed) -> dict[str, Any]:
         "minutes": step.minutes,
         "wait_h": step.wait,
         "stage": step.stage,
+        "bake": list(step.bake) if step.bake else None,
         "caution": step.caution,
         "templates": list(step.pieces),
         "days_before": each.days_before,

@@ -26,16 +26,20 @@ from templates_gen.units import counted, in_both, in_trade
 
 CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
 NO_TEMPLATE = "no template: measure"
+THROUGH, WAFER_SHEET = "dowel-through", "wafer-sheet"
+BY_SIZE = ("dowel", THROUGH, "pillar", "ribbon")
+"""Kinds that are sold by a size: the last of theirs."""
 
 
 @dataclass(frozen=True, slots=True)
 class Cut:
     """Something to cut: what, for which tier, how many, its sizes in mm, from which paper.
 
-    The sizes of a regular polygon, with so many ``sides``, are across flats and corner to corner.
-    Of what is ``sold`` by a size, such as a dowel or a ribbon, that is the last.
+    Its ``kind`` is that of its template, or one of what is cut without. The sizes of a regular
+    polygon, with so many ``sides``, are across flats and corner to corner.
     """
 
+    kind: str
     what: str
     tier: str
     number: int
@@ -43,7 +47,6 @@ class Cut:
     paper: str
     round: bool = False
     sides: int = 0
-    sold: bool = False
 
     @property
     def size(self) -> str:
@@ -52,7 +55,8 @@ class Cut:
             flats, corners = self.sizes
             return f"{_polygon(self.sides)}, {polygon_words(flats, corners)}"
         *cut, last = self.sizes
-        text = " × ".join([*map(in_both, cut), in_trade(last) if self.sold else in_both(last)])
+        write = in_trade if self.kind in BY_SIZE else in_both
+        text = " × ".join([*map(in_both, cut), write(last)])
         return f"{text} across" if self.round else text
 
 
@@ -77,14 +81,14 @@ def _pastes(plan: Plan, found: Iterable[Rolled]) -> Iterator[Cut]:
         name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
         name = name if is_circle else name.replace("out circle", "out sheet")
         what = f"{name}: {made_of(part.kind, part.thickness)}"
-        yield Cut(what, piece.tier, piece.copies, sizes, paper, is_circle)
+        yield Cut(piece.kind, what, piece.tier, piece.copies, sizes, paper, is_circle)
     drum = plan.stack.drum
     if DRUM in parts and drum is not None:
         cover = parts[DRUM]
         is_ring = ring_opening(plan.stack) is not None
         name = "drum ring" if is_ring else "drum cover"
         what = f"{name}: {made_of(cover.kind, cover.thickness)}"
-        yield _board(what, DRUM, drum, "drum: ring of fondant" if is_ring else None)
+        yield _board("drum-cover", what, DRUM, drum, "drum: ring of fondant" if is_ring else None)
 
 
 def _balls(stack: DecoratedStack) -> Iterator[Cut]:
@@ -92,7 +96,7 @@ def _balls(stack: DecoratedStack) -> Iterator[Cut]:
     for tier in stack.tiers:
         for each in balls_on(tier):
             what = f"pearl: ball of {MODELLING}"
-            yield Cut(what, tier.name, each.count, (each.width,), NO_TEMPLATE, round=True)
+            yield Cut("ball", what, tier.name, each.count, (each.width,), NO_TEMPLATE, round=True)
 
 
 def _flowers(stack: DecoratedStack) -> Iterator[Cut]:
@@ -102,16 +106,19 @@ def _flowers(stack: DecoratedStack) -> Iterator[Cut]:
             count, sizes = part.count * made.spec.count, (part.length, part.width)
             what = f"{part.name}: {made_of(made.spec.material, made.spec.thickness.mm)}"
             sheet = "leaves" if part.green else "petals"
-            yield Cut(what, made.name, count, sizes, f"{made.name}: {made.spec.kind}, {sheet}")
+            paper = f"{made.name}: {made.spec.kind}, {sheet}"
+            yield Cut(sheet, what, made.name, count, sizes, paper)
         for what, count, wire in wires(made):
             name = f"{what}, {wire.gauge} gauge"
-            yield Cut(name, made.name, count, (wire.length, THICK[wire.gauge]), NO_TEMPLATE)
+            sizes = (wire.length, THICK[wire.gauge])
+            yield Cut("wire", name, made.name, count, sizes, NO_TEMPLATE)
 
 
 def _wafer_sheets(plan: Plan, found: Iterable[Rolled]) -> Iterator[Cut]:
     """Yield the sheets of wafer paper that all pieces of one colour are cut from."""
-    for colour, number in sheets(found, plan.estimates):
-        yield Cut(f"sheet of {WAFER}, {colour}, {SOLD}", "pack", number, SHEET, "")
+    for colour, number in sheets(found, plan.stack.estimates):
+        what = f"sheet of {WAFER}, {colour}, {SOLD}"
+        yield Cut(WAFER_SHEET, what, "pack", number, SHEET, "")
 
 
 def _strips(stack: DecoratedStack) -> Iterator[Cut]:
@@ -135,7 +142,7 @@ def _alike(design: str, tier: str, strips: Sequence[Strip]) -> Cut:
     name = f"{rows} rows, {counted(first.count, 'strip')} each" if rows > 1 else first.name
     left = f", {in_both(first.left)} left over{each}" if first.left else ""
     what = f"{design}: {name or 'strip'}{left}"
-    return Cut(what, tier, rows * first.count, (first.length, first.width), NO_TEMPLATE)
+    return Cut("strip", what, tier, rows * first.count, (first.length, first.width), NO_TEMPLATE)
 
 
 def _boards(stack: DecoratedStack) -> Iterator[Cut]:
@@ -143,18 +150,18 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
         paper = f"{seat.name}: {PLACEMENT_GUIDE}" if seat.scored else None
         if seat.on_drum:
             what = f"drum, {in_trade(stack.drum_thickness)} thick"
-            yield _swung(what, DRUM, seat.outline, paper)
+            yield _swung("drum", what, DRUM, seat.outline, paper)
         if seat.upper.board_thickness:
             what = f"board, {in_trade(seat.upper.board_thickness)} thick"
-            yield _swung(what, seat.upper.name, seat.upper.board, paper)
+            yield _swung("board", what, seat.upper.name, seat.upper.board, paper)
     for cake in stack.letter_cakes:
         name = name_of(cake.index + 1)
         what = f"board, {in_trade(BOARD.mm)} thick"
-        yield Cut(what, name, 1, cake.made.board, f"{name}: board")
+        yield Cut("board", what, name, 1, cake.made.board, f"{name}: board")
     for tier in stack.tiers:
         for height, size in boards_inside(tier, stack.estimates):
             what = f"board inside, {in_both(height)} up"
-            yield Cut(what, tier.name, 1, size, f"{tier.name}: carving guide")
+            yield Cut("board", what, tier.name, 1, size, f"{tier.name}: carving guide")
 
 
 def _inner_boards(stack: DecoratedStack) -> Iterator[Cut]:
@@ -163,9 +170,9 @@ def _inner_boards(stack: DecoratedStack) -> Iterator[Cut]:
         for board in boards:
             paper, support = f"{tier.name}: inner board", board.support
             what = f"board inside, {in_trade(board.thickness)} thick"
-            yield _board(what, tier.name, board.outline, paper)
+            yield _board("board", what, tier.name, board.outline, paper)
             sizes = (support.length, support.thickness)
-            yield Cut("dowel inside", tier.name, support.count, sizes, paper, sold=True)
+            yield Cut("dowel", "dowel inside", tier.name, support.count, sizes, paper)
 
 
 def _separators(stack: DecoratedStack) -> Iterator[Cut]:
@@ -179,27 +186,28 @@ def _separators(stack: DecoratedStack) -> Iterator[Cut]:
             is_round = found.spacer.radius is not None
             sizes = (box.width,) if is_round else (box.width, box.height)
             paper = f"{seat.name}: {PLACEMENT_GUIDE}"
-            yield Cut(f"spacer, {deep} tall", name, 1, sizes, paper, is_round)
+            yield Cut("spacer", f"spacer, {deep} tall", name, 1, sizes, paper, is_round)
         elif seat.support is not None:
             sizes = (found.height, found.thick)
-            yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_TEMPLATE, sold=True)
+            yield Cut("pillar", "pillar, hollow", name, seat.support.count, sizes, NO_TEMPLATE)
 
 
-def _swung(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
+def _swung(kind: str, what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     """Return a board of which a circle is swung to its size, and needs no sheet."""
-    return _board(what, tier, outline, None if outline.radius else paper)
+    return _board(kind, what, tier, outline, None if outline.radius else paper)
 
 
-def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
+def _board(kind: str, what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     """Return a board: cut by a sheet, or a circle by the circle guide, or else measured."""
     box = outline.bounds
     if outline.radius is not None:
-        return Cut(what, tier, 1, (2 * outline.radius,), paper or CIRCLE_GUIDE, round=True)
+        sizes = (2 * outline.radius,)
+        return Cut(kind, what, tier, 1, sizes, paper or CIRCLE_GUIDE, round=True)
     flats, corners = outline.across_flats, outline.corner_spans
     if flats and all(start == end for start, end in corners):  # rounded ones are made, not bought
-        sizes = flats, 2 * outline.reach
-        return Cut(what, tier, 1, sizes, paper or NO_TEMPLATE, sides=len(corners))
-    return Cut(what, tier, 1, (box.width, box.height), paper or NO_TEMPLATE)
+        spans = flats, 2 * outline.reach
+        return Cut(kind, what, tier, 1, spans, paper or NO_TEMPLATE, sides=len(corners))
+    return Cut(kind, what, tier, 1, (box.width, box.height), paper or NO_TEMPLATE)
 
 
 def _polygon(sides: int) -> str:
@@ -212,11 +220,11 @@ def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
     ribbon = stack.drum_spec.ribbon
     if stack.drum is not None and ribbon is not None:
         sizes = (stack.drum.girth + over, ribbon.mm)
-        yield Cut("ribbon", DRUM, 1, sizes, NO_TEMPLATE, sold=True)
+        yield Cut("ribbon", "ribbon", DRUM, 1, sizes, NO_TEMPLATE)
     for tier in stack.tiers:
         if tier.spec.ribbon is not None:
             sizes = (tier.covered.foot.girth + over, tier.spec.ribbon.mm)
-            yield Cut("ribbon", tier.name, 1, sizes, NO_TEMPLATE, sold=True)
+            yield Cut("ribbon", "ribbon", tier.name, 1, sizes, NO_TEMPLATE)
 
 
 def through_length(stack: DecoratedStack) -> float:
@@ -239,8 +247,8 @@ def _dowels(stack: DecoratedStack) -> Iterator[Cut]:
             support = seat.support
             sizes = (support.length, support.thickness)
             paper = f"{seat.name}: {PLACEMENT_GUIDE}"
-            yield Cut("dowel", seat.name, support.count, sizes, paper, sold=True)
+            yield Cut("dowel", "dowel", seat.name, support.count, sizes, paper)
     if stack.through is not None:
         thick = max(seat.support.thickness for seat in stack.seats if seat.support)
         sizes = (through_length(stack), thick)
-        yield Cut("dowel through all tiers", DRUM, 1, sizes, NO_TEMPLATE, sold=True)
+        yield Cut(THROUGH, "dowel through all tiers", DRUM, 1, sizes, NO_TEMPLATE)

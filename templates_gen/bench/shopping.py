@@ -10,6 +10,7 @@ from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, dust, kitchen_grams, spoons, to_weigh
 from templates_gen.bench.coats import ALMOND_PASTE, SOFT
+from templates_gen.bench.cut_list import THROUGH, WAFER_SHEET
 from templates_gen.bench.flowers import SOLD
 from templates_gen.bench.packs import WHITE, Packs, holding, in_words, sizes, spare
 from templates_gen.bench.rolled import FONDANT
@@ -144,11 +145,10 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
 
 def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
     names = ("board", "drum", "dowel", "pillar", "spacer")
-    price = {name: getattr(prices, name) for name in names} | {"sheet": prices.wafer_paper}
+    price = {name: getattr(prices, name) for name in names}
+    price |= {THROUGH: prices.dowel, WAFER_SHEET: prices.wafer_paper}
     for each in found["pieces"]:
-        kind = each["what"].split(",")[0].split(" ")[0]
-        if ":" in each["what"]:  # cut from fondant or another paste, which is bought by weight
-            continue
+        kind = each["kind"]
         if kind == "ribbon":
             metres = each["sizes_mm"][0] / KILO
             yield Bought(f"ribbon, {in_trade(each['sizes_mm'][1])}", metres, "m", (), prices.ribbon)

@@ -30,7 +30,8 @@ class Step:
     are alike and wait as long after it, if the step ``waits`` at all: ``wait`` hours, known when
     the steps are gathered. For so many of these as ``oven`` says it is in the oven, with someone
     near who does other work. Done more than ``keeps`` hours before the cake is ready it is too
-    early. ``pieces`` are the ids of the templates that it takes.
+    early. ``pieces`` are the ids of the templates that it takes. A ``bake`` says which of how many
+    of its tier it is.
     """
 
     name: str
@@ -47,6 +48,7 @@ class Step:
     waits: bool = True
     wait: float = 0.0
     oven: float = 0.0
+    bake: tuple[int, int] | None = None
 
     @property
     def key(self) -> str:

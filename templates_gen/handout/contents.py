@@ -11,7 +11,6 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
 from templates_gen.bench.report_times import named, order_of_tiers
 from templates_gen.bench.section import QUANTITIES
-from templates_gen.bench.step import IN_OVEN
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import NO_SHEET
@@ -83,20 +82,27 @@ def _steps(
 
 def _bakes_in_one(times: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     """Return the steps; all bakes of a tier on one day are one step, in the place of the first."""
-    found: dict[tuple[object, ...], dict[str, Any]] = {}
+    found: dict[tuple[object, ...], list[dict[str, Any]]] = {}
     for step in times:
-        is_bake = step["stage"] in IN_OVEN
-        key = step["tier"], step["days_before"], step["stage" if is_bake else "step"]
-        first = found.setdefault(key, step)
-        if first is not step:
-            start = first["step"].split()[1]  # of “bake 1 of 3”, or of “bake 1 to 2 of 3”
-            name = f"bake {start} to {step['step'].removeprefix('bake ')}"
-            what, more = first["what"], step["what"]
-            what = what if more == what else f"{what} {more}"
-            minutes = first["minutes"] + step["minutes"]
-            own = {"step": name, "what": what, "minutes": minutes, "wait_h": step["wait_h"]}
-            found[key] = {**first, **own}
-    return list(found.values())
+        name = "" if step["bake"] else step["step"]
+        found.setdefault((step["tier"], step["days_before"], name), []).append(step)
+    return [_one_of(steps) for steps in found.values()]
+
+
+def _one_of(steps: Sequence[dict[str, Any]]) -> dict[str, Any]:
+    """Return one step or several bakes as one, each told where they are not all alike."""
+    first, last = steps[0], steps[-1]
+    if first is last:
+        return first
+    (start, _), (end, count) = first["bake"], last["bake"]
+    each = [step["what"] for step in steps]
+    return {
+        **first,
+        "step": f"bake {start} to {end} of {count}",
+        "what": each[0] if len(set(each)) == 1 else " ".join(each),
+        "minutes": sum(step["minutes"] for step in steps),
+        "wait_h": last["wait_h"],
+    }
 
 
 def _at_hand(piece: Piece, printed: Sequence[Piece]) -> Iterator[Piece]:
