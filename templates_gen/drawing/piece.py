@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
+from typing import NamedTuple
 
 from fontTools.misc.transform import Offset
 
@@ -20,6 +21,17 @@ from templates_gen.geometry.path import Path
 
 Value = float | int | str | tuple[float, ...] | tuple[int, ...]
 """A figure of a piece; lengths in mm, as the ending of its name says."""
+
+
+class Owner(NamedTuple):
+    """What a piece belongs to: its name, and that as an id for file names."""
+
+    slug: str
+    name: str
+
+
+PACK = Owner("pack", "pack")
+"""Of a piece that is for no tier."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,17 +51,16 @@ class Unfolding:
 class Piece:
     """One flat template, mm.
 
-    It belongs to ``owner``, the tier's name as an id, and is a ``kind``, of which a tier may have
-    several ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet,
+    It belongs to ``owner``, mostly a tier, and is a ``kind``, of which that may have several
+    ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet,
     ``openings`` are cut out of it; neither is repeated in ``drawing``. ``values`` are its figures
     by name. A piece that is not ``printed`` is given by its figures and what stands ``instead``.
     ``tier_size`` is the size of its tier as the cake file has it.
     One with an ``unfolding`` is a half or a quarter of a piece, to be laid on folded parchment.
     """
 
-    owner: str
+    owner: Owner
     kind: str
-    tier: str
     title: str
     surface: str
     use: str
@@ -68,7 +79,12 @@ class Piece:
     @property
     def id(self) -> str:
         """``<tier>/<kind>``, with the part if there are several; safe in file names."""
-        return "-".join(filter(None, (f"{self.owner}/{self.kind}", self.part)))
+        return "-".join(filter(None, (f"{self.owner.slug}/{self.kind}", self.part)))
+
+    @property
+    def tier(self) -> str:
+        """The name of what it belongs to."""
+        return self.owner.name
 
     @cached_property
     def size(self) -> Box:

@@ -34,9 +34,8 @@ def build(seat: Seat) -> Iterable[Piece]:
         f"{in_trade(found.thick)} thick".replace(" ", NO_BREAK),
     )
     yield Piece(
-        owner=upper.slug,
+        owner=upper.owner,
         kind="board-guide",
-        tier=upper.name,
         title=title,
         surface="board",
         use=(
@@ -65,10 +64,9 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
         count = counted(support.count, "dowel")
         block = title_lines(title, f"{count} below it, each {measure(support.length)} long")
         yield Piece(
-            owner=tier.slug,
+            owner=tier.owner,
             kind="inner-board",
             part=str(number) if len(boards) > 1 else "",
-            tier=tier.name,
             title=title,
             surface="board",
             use=(

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
-from templates_gen.drawing.piece import Piece, Value
+from templates_gen.drawing.piece import Owner, Piece, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.errors import CakeError, Problem
@@ -22,7 +22,7 @@ from templates_gen.pieces.marks import axes_across, plan_quarters
 from templates_gen.pieces.upright import free_space
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Pose
-from templates_gen.tiers.seat import DRUM, TOUCHING
+from templates_gen.tiers.seat import OF_DRUM, TOUCHING
 from templates_gen.units import NO_BREAK, at_least, in_both, in_trade
 
 INTO_DRUM = 2 / 3
@@ -39,19 +39,18 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield the boards that have a template, from the drum up."""
     thick = max((seat.support.thickness for seat in stack.seats if seat.support), default=0.0)
     if stack.drum is not None and stack.drum_spec.template:
-        yield _board((DRUM, DRUM), stack.drum, stack.drum_thickness, stack.through, thick)
+        yield _board(OF_DRUM, stack.drum, stack.drum_thickness, stack.through, thick)
     for index, tier in enumerate(stack.tiers):
         if tier.spec.board_template and tier.board_thickness:
             at = stack.through_in(index)
-            yield _board((tier.slug, tier.name), tier.board, tier.board_thickness, at, thick)
+            yield _board(tier.owner, tier.board, tier.board_thickness, at, thick)
 
 
 def _board(
-    owner: tuple[str, str], board: Outline, thick: float, dowel: Point | None, dowel_thick: float
+    owner: Owner, board: Outline, thick: float, dowel: Point | None, dowel_thick: float
 ) -> Piece:
     """Return the template of a board; a drum is marked and not drilled right through."""
-    slug, tier = owner
-    title, is_drum = f"{tier}: board", slug == DRUM
+    title, is_drum = f"{owner.name}: board", owner == OF_DRUM
     box, edge, drill = board.bounds, board.path(), _drill(is_drum, thick, dowel_thick)
     hole = None if dowel is None else circle(dowel, dowel_thick / 2 + (0 if is_drum else LOOSE))
     support = None if dowel is None else Support(0, (dowel,), 0.0, 0.0, dowel_thick)
@@ -65,9 +64,8 @@ def _board(
     in_middle = dowel is None or math.hypot(*dowel) < TOUCHING
     radii: dict[str, Value] = {"radii_mm": (board.radius,)} if board.radius and in_middle else {}
     return Piece(
-        owner=slug,
+        owner=owner,
         kind="board",
-        tier=tier,
         title=title,
         surface="board",
         use=f"Draw round it on board {in_trade(thick)} thick, mark the front, saw just outside the"
@@ -114,9 +112,8 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
     wide = seat.clearance
     front = Label("front", (3.0, drum.bounds.y0 + wide / 2 - SMALL / 2), SMALL, bold=True)
     yield Piece(
-        owner=DRUM,
+        owner=OF_DRUM,
         kind="drum-ring",
-        tier=DRUM,
         title="drum: ring of fondant",
         surface="drum",
         use=f"Cut it from {made_of}, this face up; lay it edge to edge on the drum,"

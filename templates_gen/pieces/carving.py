@@ -97,9 +97,8 @@ def _guide(tier: Solid, outlines: Sequence[Level], part: str) -> Piece:
         title, f"layer {outer.name}: {measure(across[0])} across", "largest outline first"
     )
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="carving-guide",
-        tier=tier.name,
         title=title,
         surface="bare",
         use=f"Lay it on layer {said}, its middle on the middle of the cake"

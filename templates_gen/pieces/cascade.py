@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import PACK, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
 from templates_gen.errors import PlanWarning
@@ -73,9 +73,8 @@ def _sheet(stack: DecoratedStack, line: CascadeLine) -> Piece:
     space = Box(2.0, edge.y0 + 1, edge.x1 - 2, edge.y0 + TITLE - 1)
     lines = [Line(title, TEXT, bold=True), Line(f"{in_both(line.length)} long as it lies", SMALL)]
     return Piece(
-        owner="pack",
+        owner=PACK,
         kind="cascade",
-        tier="pack",
         title=title,
         surface="flat",
         use=(

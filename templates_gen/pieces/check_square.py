@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from templates_gen.drawing.drawing import Anchor, Drawing, Label
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import PACK, Piece
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
 from templates_gen.units import decimal
@@ -17,9 +17,8 @@ def check_square() -> Piece:
     words = f"{decimal(SIDE)} mm square"
     use = f"Cut or draw this first: each side must measure {decimal(SIDE)} mm."
     return Piece(
-        owner="pack",
+        owner=PACK,
         kind="check-square",
-        tier="pack",
         title="Check square",
         surface="",
         use=use,

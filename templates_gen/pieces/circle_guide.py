@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke, joined
 from templates_gen.drawing.fonts import CAP_HEIGHT, fitted, text_width
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import PACK, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, Line
 from templates_gen.geometry.arcs import circle
@@ -83,9 +83,8 @@ def build(found: tuple[Circle, ...]) -> Iterable[Piece]:
     laid = strip(holes, (WORDS[0].width, WORDS[1].width))
     spots = zip(laid.spots, names, strict=True)
     yield Piece(
-        owner="pack",
+        owner=PACK,
         kind="circle-guide",
-        tier="pack",
         title="Circle guide",
         surface="flat",
         use=USE,

@@ -91,9 +91,8 @@ def _collar(
     use = f"Lay it round the {where}, {PRINT_OUT}, {laid}; {then}."
     drawing = _drawn(tier, layer, found, band, sheet, title)
     piece = Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind=kind,
-        tier=tier.name,
         title=title,
         surface=layer.surface,
         use=use,

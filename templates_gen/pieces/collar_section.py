@@ -73,9 +73,8 @@ def collar_section(
     if band.top < 0:
         drawing += Drawing(strokes(Role.NOTE, ((section.start, 0.0), (section.end, 0.0))))
     piece = Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind=kind,
-        tier=tier.name,
         title=section.title,
         part=section.part,
         surface=layer.surface,

@@ -57,9 +57,8 @@ def _sheets(tier: Solid, index: int, made: Scattered) -> Iterator[Piece]:
             labels.append(Label(str(first + number + 1), at, size, Anchor.MIDDLE))
         words = text_block([Line(title, bold=True)], Box(1, 0.5, paper.x1 - 1, TITLE_STRIP - 0.5))
         yield Piece(
-            owner=tier.slug,
+            owner=tier.owner,
             kind="scatter",
-            tier=tier.name,
             title=title,
             surface="flat",
             use=f"Cut them from {made_of}, {OUT}; set each at its number on the collar.",

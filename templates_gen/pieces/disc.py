@@ -50,9 +50,8 @@ def build(tier: Solid) -> Iterable[Piece]:
         lines.append("smooth its edge to the slope")
     block = title_lines(title, *lines)
     yield Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="disc",
-        tier=tier.name,
         title=title,
         surface=top.surface,
         use=f"Cut from {fondant(tier.spec, tier.spec.paste_top_mm)}, {OUT}; lay it on the top"

@@ -23,9 +23,8 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     block = title_lines(title, f"{measure(outline.across)} across")
     lettering = Drawing(labels=text_block(block, quadrant(outline)))
     yield Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="rolling-out-circle",
-        tier=tier.name,
         title=title,
         surface="coated",
         use=f"Roll {tier.spec.paste_colour} fondant (sugar paste) {in_both(tier.spec.paste_mm)}"

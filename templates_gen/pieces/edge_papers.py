@@ -95,9 +95,8 @@ def _paper(
         drawing += Drawing(strokes(Role.CENTRE, front))
     flat = side.unrolled(outline)
     piece = Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="edge-paper",
-        tier=tier.name,
         title=title,
         surface=guide.layer.surface,
         use=USES[name],

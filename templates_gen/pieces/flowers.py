@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from templates_gen.cakefile.cut_from import WAFER
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import PACK, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import (
     LEAST_TEXT,
@@ -184,9 +184,8 @@ def _sheet(
     placed = [(part, numbers[number]) for number, part in enumerate(parts, 1) if numbers[number]]
     often = "each as often as it says" if only_once else "as one flower has them"
     return Piece(
-        owner="pack",
+        owner=PACK,
         kind=kind,
-        tier="pack",
         title=lines[0].text,
         surface="flat",
         copies=1 if only_once else made.spec.count,

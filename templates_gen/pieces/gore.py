@@ -46,9 +46,8 @@ def build(tier: Solid) -> Iterable[Piece]:
     lapped = f"each over its neighbour up to the score line, {measure(over)}"
     joined = lapped if over else "edge to edge"
     yield Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="gore",
-        tier=tier.name,
         title=title,
         surface="mid-paste",
         copies=count,
@@ -112,9 +111,8 @@ def build_cap(tier: Solid) -> Iterable[Piece]:
     title = f"{tier.name}: cap"
     words = title_lines(title, f"{measure(across)} across")
     yield Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="cap",
-        tier=tier.name,
         title=title,
         surface="covered",
         copies=1 if ball.is_cut else 2,

@@ -9,7 +9,7 @@ from itertools import pairwise
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
-from templates_gen.drawing.piece import Piece, Value
+from templates_gen.drawing.piece import Owner, Piece, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, measure, text_block
 from templates_gen.errors import PlanWarning
@@ -88,9 +88,8 @@ def _title(name: str, words: str) -> str:
 def _piece(kind: str, part: str, title: str, use: str, outline: Path, drawing: Drawing) -> Piece:
     """Return a piece; its part starts with the number of its letter cake."""
     return Piece(
-        owner="pack",
+        owner=Owner("pack", name_of(int(part.split("-")[0]))),
         kind=kind,
-        tier=name_of(int(part.split("-")[0])),
         title=title,
         surface="flat",
         use=use,

@@ -46,9 +46,8 @@ def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:
     words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), space)
     drawn = Drawing(tuple(Stroke(path, Role.PIPE) for path in lettered.outlines), words)
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="top-lettering",
-        tier=tier.name,
         title=title,
         surface="covered",
         use=f"Lay it on the covered top, {PRINT_UP}, front to the front, and prick along the"
@@ -77,9 +76,8 @@ def _mirror(tier: Solid, index: int, lettered: Lettered) -> Piece:
     space = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)
     words = text_block([Line(title, bold=True), Line(use)], space)
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="lettering-mirror",
-        tier=tier.name,
         title=title,
         surface="flat",
         use=use,
@@ -102,9 +100,8 @@ def _letters(tier: Solid, index: int, lettered: Lettered) -> Iterator[Piece]:
         quoted = f"“{text}”" if text and not missing_glyphs(text) else str(number)
         box = same[0].path.bounds
         yield Piece(
-            owner=tier.slug,
+            owner=tier.owner,
             kind="letter",
-            tier=tier.name,
             title=f"{tier.name}: letter {quoted}",
             surface="flat",
             copies=len(same),

@@ -77,9 +77,8 @@ def _half(
     words = title_lines(title, f"{measure(long)} × {measure(max(spans))}", goes)
     ends = [reach(way * long / 2) for way in (-1, 1)]
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="lining",
-        tier=tier.name,
         title=title,
         surface="bare",
         copies=copies,

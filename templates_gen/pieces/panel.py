@@ -136,10 +136,9 @@ def _panel(tier: Solid, panels: Panels, kind: _Kind, part: str) -> Piece:
     lines += [*_words(kind, edges), _thick(tier, panels)]
     panel = _on_paper(box, lines) if panels.mould else _on_side(side, box, lines)
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="panel",
         part=part,
-        tier=tier.name,
         title=title,
         surface=panel_layer(tier, panels).surface,
         copies=kind.copies,

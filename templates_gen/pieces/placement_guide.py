@@ -53,9 +53,8 @@ def build(seat: Seat, ledge: Ledge) -> Iterable[Piece]:
     upper, place = seat.upper, seat.place
     title = f"{seat.name}: placement guide"
     yield Piece(
-        owner=seat.slug,
+        owner=seat.owner,
         kind="placement-guide",
-        tier=seat.name,
         title=title,
         surface="drum" if seat.on_drum else "covered",
         use=_use(seat) + _around(ledge),

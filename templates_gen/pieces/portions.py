@@ -81,9 +81,8 @@ def guide(tier: Solid, portions: Portions, cuts: Cuts, words_on: Set) -> Piece:
     if edge:
         words += title_lines(title, f"and {edge} smaller pieces at the edge")[1:]
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="portions",
-        tier=tier.name,
         title=title,
         surface="bare",
         use=f"{FOR_WHOM}, and hold the guide above it or copy the cuts; the paper does not touch"

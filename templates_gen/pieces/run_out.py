@@ -154,9 +154,8 @@ def _sheet(rim: Rim, section: Path, name: str, *, alike: bool) -> Piece:
     )
     space = Box(paper.x0 + 1, paper.y0 + 1, paper.x1 - 1, box.y0 - 3)
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="run-out",
-        tier=tier.name,
         title=title,
         surface="flat",
         copies=count,

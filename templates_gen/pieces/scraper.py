@@ -48,9 +48,8 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         for words, high in levels
     )
     yield Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="scraper",
-        tier=tier.name,
         title=title,
         surface="coated",
         use="Trace it on acetate or food-safe plastic and cut it out; the card itself never touches"

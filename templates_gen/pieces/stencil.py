@@ -138,9 +138,8 @@ def _stencil(
     space = Box(sheet.x0 + 3, sheet.y0 + 2, sheet.x1 - 3, sheet.y0 + WORDS + MARGIN - 4)
     labels = text_block([Line(title, bold=True), Line(use, SMALL)], space)
     return Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="stencil",
-        tier=tier.name,
         title=title,
         surface="flat",
         use=use,

@@ -44,9 +44,8 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     words = _lengths(row, width, inches=tier.inches)
     title = f"{tier.name}: top-edge drip guide"
     yield Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="top-edge-guide",
-        tier=tier.name,
         title=title,
         surface="covered",
         use=f"Lay it on the covered top, {PRINT_UP}, front to the front;"

@@ -12,7 +12,7 @@ from templates_gen.drawing.cutouts import star
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
 from templates_gen.drawing.letters import TextLine, level
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import PACK, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
 from templates_gen.errors import CakeError, PlanWarning, all_problems
@@ -234,9 +234,8 @@ def _piece(part: str, shown: str, topper: Standing, outline: Path) -> Piece:
         words = (Label("stick", (x + 1.2, y + 2), size, turn=90),)
     title = _title(part, shown, spec)
     return Piece(
-        owner="pack",
+        owner=PACK,
         kind="topper",
-        tier="pack",
         title=title,
         surface="flat",
         copies=spec.count,

@@ -12,7 +12,7 @@ from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.transfers import Transfer
 from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.drawing.drawing import Drawing, Stroke
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import PACK, Owner, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, Line, text_block
 from templates_gen.errors import CakeError, Key
@@ -41,8 +41,7 @@ class Motif:
     On the cake the next one is a ``pitch`` on, mm.
     """
 
-    owner: str
-    tier: str
+    owner: Owner
     part: str
     name: str
     paths: tuple[Path, ...]
@@ -64,7 +63,7 @@ def build_toppers(stack: DecoratedStack) -> Iterable[Piece]:
         if spec is not None:
             paths, name = outlines(topper.spec), f"topper {number}"
             yield from _sheets(
-                Motif("pack", "pack", str(number), name, _abreast(paths), spec, "topper-sheet")
+                Motif(PACK, str(number), name, _abreast(paths), spec, "topper-sheet")
             )
 
 
@@ -94,7 +93,7 @@ def _designs(tier: DecoratedTier) -> Iterator[Motif]:
                     "an upright side",
                     "leave joined out: the rows of this side are arcs",
                 )
-            yield Motif(tier.slug, tier.name, part, name, paths, spec.transfer, pitch=pitch)
+            yield Motif(tier.owner, part, name, paths, spec.transfer, pitch=pitch)
 
 
 def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path, ...]:
@@ -117,14 +116,14 @@ def _letterings(tier: DecoratedTier) -> Iterator[Motif]:
     for index, each in (*tier.letterings_on_side.items(), *tier.letterings_on_top.items()):
         if each.spec.transfer is not None:
             part, name = f"lettering-{index + 1}", tier.spec.lettering_name(index)
-            yield Motif(tier.slug, tier.name, part, name, tuple(each.outlines), each.spec.transfer)
+            yield Motif(tier.owner, part, name, tuple(each.outlines), each.spec.transfer)
 
 
 def _small_pieces(tier: DecoratedTier) -> Iterator[Motif]:
     for index, made in tier.scatters.items():
         if made.spec.transfer is not None:
             part, name = f"scatter-{index + 1}", made.spec.shape
-            yield Motif(tier.slug, tier.name, part, name, (made.outline,), made.spec.transfer)
+            yield Motif(tier.owner, part, name, (made.outline,), made.spec.transfer)
 
 
 def _sheets(motif: Motif) -> Iterator[Piece]:
@@ -157,14 +156,13 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
     edge = Box(0, -WORDS, right, top).expanded(MARGIN)
     levels = [row * tall + y for row in range(rows) for y in (0.0, box.height)]
     lines = strokes(Role.NOTE, *(((-MARGIN / 2, y), (right + MARGIN / 2, y)) for y in levels))
-    owned = motif.name if motif.tier == "pack" else f"{motif.tier}: {motif.name}"
+    owned = motif.name if motif.owner == PACK else f"{motif.owner.name}: {motif.name}"
     title = f"{owned}: piping sheet{f', {how}' if how else ''}"
     use = f"{USE[how]} {count} on the sheet; slide it along for more."
     space = Box(edge.x0 + 2, edge.y0 + 1, edge.x1 - 2, -MARGIN / 2 - SMALL)
     return Piece(
         owner=motif.owner,
         kind=motif.kind,
-        tier=motif.tier,
         title=title,
         surface="flat",
         use=use,

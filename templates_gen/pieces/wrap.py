@@ -46,9 +46,8 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     drawing = _lines(tier) + _lettering(tier)
     drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
     piece = Piece(
-        owner=tier.slug,
+        owner=tier.owner,
         kind="wrap",
-        tier=tier.name,
         title=f"{tier.name}: wrap",
         surface=layer.surface,
         use=_use(tier),

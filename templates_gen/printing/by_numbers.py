@@ -10,7 +10,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.circle_guide import SAME
 from templates_gen.plan import Plan
 from templates_gen.printing.marking import guides_of, openings_alone
-from templates_gen.tiers.seat import DRUM
+from templates_gen.tiers.seat import OF_DRUM
 from templates_gen.units import in_both, series
 
 NO_SHEET = "no sheet needed"
@@ -41,7 +41,7 @@ def _then(piece: Piece, plan: Plan) -> str:
         return "Carve each layer to its circle."
     if piece.kind == "board" and "drill" in piece.use:
         return f"{piece.use} The middle is where the pin was."
-    seat = next((each for each in plan.stack.seats if each.slug == piece.owner), None)
+    seat = next((each for each in plan.stack.seats if each.owner == piece.owner), None)
     if piece.kind != "placement-guide" or seat is None:
         return piece.use
     middle = " A dowel goes in where the pin was." if seat.support and seat.support.through else ""
@@ -75,7 +75,7 @@ def same_edge(piece: Piece, plan: Plan) -> Piece | None:
     if (
         piece.kind != "board"
         or plan.templates.placement_guides == "none"
-        or not any(guide.owner == piece.owner == DRUM for guide in guides)
+        or not any(guide.owner == piece.owner == OF_DRUM for guide in guides)
     ):
         return None
     use = f"Use the placement guide of the drum. {piece.use}"

@@ -42,7 +42,7 @@ WORTH = 0.5
 
 def cascade_apart(piece: Piece, plan: Plan) -> tuple[Piece, Piece] | None:
     """Return a placement guide without the places of a cascade, and the part that has them."""
-    ledge = next((each for each in plan.stack.ledges if each.seat.slug == piece.owner), None)
+    ledge = next((each for each in plan.stack.ledges if each.seat.owner == piece.owner), None)
     if piece.kind != "placement-guide" or ledge is None or ledge.seat.separator:
         return None
     part = _part(piece, ledge)

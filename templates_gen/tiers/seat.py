@@ -8,6 +8,7 @@ from functools import cached_property
 
 from templates_gen.cakefile.drum import DRUMS, RECTANGLE, Drum
 from templates_gen.cakefile.lengths import mostly_inches
+from templates_gen.drawing.piece import Owner
 from templates_gen.geometry.areas.placement import clearance, free_travel
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
@@ -20,6 +21,7 @@ from templates_gen.tiers.tunnel import footprints
 from templates_gen.units import MM_PER_INCH
 
 DRUM = "drum"
+OF_DRUM = Owner(DRUM, DRUM)
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH
 """How much larger than a bottom tier in inches a drum is: common practice, no source."""
 METRIC_BEYOND_TIER, METRIC_STEP = 100.0, 50.0
@@ -43,8 +45,6 @@ class Seat:
     thick in mm, goes through it there; ``scored`` is False where no placement guide is wanted.
     """
 
-    name: str
-    slug: str
     outline: Outline
     edge: Path
     upper: Solid
@@ -59,12 +59,22 @@ class Seat:
 
     def __hash__(self) -> int:
         """Return a hash of what the rest of a seat follows from."""
-        return hash((self.slug, self.lower, self.upper, self.lies, self.scored, self.through))
+        return hash((self.lower, self.upper, self.lies, self.scored, self.through))
 
     @property
     def on_drum(self) -> bool:
         """Whether the surface is the drum."""
-        return self.slug == DRUM
+        return self.lower is None
+
+    @property
+    def owner(self) -> Owner:
+        """What pieces of the surface belong to: the drum, or the tier below."""
+        return self.lower.owner if self.lower else OF_DRUM
+
+    @property
+    def name(self) -> str:
+        """The name of what has the surface."""
+        return self.owner.name
 
     @cached_property
     def support(self) -> Support | None:
@@ -150,21 +160,21 @@ def _is_hexagon(tier: Solid) -> bool:
 
 def drum_seat(spec: Drum, bottom: Solid) -> Seat:
     """Return the seat of the bottom tier."""
-    seat = _seat(DRUM, DRUM, _drum(spec, bottom), Pose(), bottom)
+    seat = _seat(_drum(spec, bottom), Pose(), bottom)
     return replace(seat, scored=spec.guide)
 
 
 def seat_above(lower: Solid, upper: Solid, lies: Pose) -> Seat:
     """Return the seat of a tier on another."""
-    seat = _seat(lower.name, lower.slug, lower.covered.rim, lies, upper)
+    seat = _seat(lower.covered.rim, lies, upper)
     return replace(seat, lower=lower, separator=separator_of(upper))
 
 
-def _seat(name: str, slug: str, outline: Outline, lies: Pose, upper: Solid) -> Seat:
+def _seat(outline: Outline, lies: Pose, upper: Solid) -> Seat:
     edge = lies.of(outline)
     place = _place(upper, outline, edge)
     clear = clearance_in(upper.covered.foot, place, outline, edge)
-    return Seat(name, slug, outline, edge, upper, place, clear, lies)
+    return Seat(outline, edge, upper, place, clear, lies)
 
 
 def _place(upper: Solid, outline: Outline, edge: Path) -> Pose:

@@ -11,6 +11,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.slug import tier_slug
 from templates_gen.cakefile.tier import CARD, Tier
+from templates_gen.drawing.piece import Owner
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.shapes.round import disc
 from templates_gen.errors import Key, geometry_at
@@ -120,6 +121,11 @@ class Solid:
     def slug(self) -> str:
         """The tier's name for ids and files."""
         return tier_slug(self.name, self.index)
+
+    @property
+    def owner(self) -> Owner:
+        """What pieces of the tier belong to."""
+        return Owner(self.slug, self.name)
 
     def key(self, *names: str) -> Key:
         """Return the key of one of the tier's values in the cake file."""

@@ -14,7 +14,7 @@ from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.maps import least_size, maps
 from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import Owner, Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
@@ -32,7 +32,7 @@ def lattice_of(columns: list[float], rows: list[float]) -> Lattice:
     xs = [sum(columns[:n]) for n in range(len(columns) + 1)]
     ys = [sum(rows[:n]) for n in range(len(rows) + 1)]
     edge = rectangle(Box(0.0, 0.0, xs[-1], ys[-1]))
-    piece = Piece("tier", "disc", "tier", "Disc", "", "", edge, Drawing()).finished()
+    piece = Piece(Owner("tier", "tier"), "disc", "Disc", "", "", edge, Drawing()).finished()
     cells = tuple(
         Cell(row, column, Box(x0, y0, x1, y1), upright=False, caption=())
         for (row, (y1, y0)), (column, (x0, x1)) in product(

@@ -9,7 +9,7 @@ import pytest
 
 from templates_gen.drawing.apart import Text, words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import Owner, Piece
 from templates_gen.drawing.text_block import LEAST_TEXT, measure
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import covers, region
@@ -21,7 +21,7 @@ def piece(*labels: Label, round_: bool = False) -> Piece:
     """Return a piece with words, a strip or a disc."""
     edge = circle((50, 50), 50) if round_ else rectangle(Box(0, 0, 100, 20))
     drawing = Drawing(labels=labels)
-    return Piece("test", "any", "test", "Any", "", "", edge, drawing).finished()
+    return Piece(Owner("test", "test"), "any", "Any", "", "", edge, drawing).finished()
 
 
 def test_of_two_words_the_longer_moves() -> None:
@@ -63,7 +63,9 @@ def test_a_word_without_a_place_is_made_smaller_or_left_out() -> None:
     """On a small piece a name is set in the least size, and no word is on another or cut off."""
     edge = rectangle(Box(0, 0, 14, 9))
     words = (Label("4", (2, 2)), Label("front panel", (3, 2), 5), Label("a longer name", (5, 2)))
-    small = Piece("test", "any", "test", "Any", "", "", edge, Drawing(labels=words)).finished()
+    small = Piece(
+        Owner("test", "test"), "any", "Any", "", "", edge, Drawing(labels=words)
+    ).finished()
     labels = words_apart(small).drawing.labels
     assert labels[0] == words[0]
     assert [(each.text, each.size) for each in labels[1:]] == [

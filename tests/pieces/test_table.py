@@ -9,7 +9,7 @@ import pytest
 from shapely import Polygon
 
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import Owner, Piece
 from templates_gen.errors import CakeError, GeometryError
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Point
@@ -34,7 +34,7 @@ def unmade(subject: object) -> Iterator[Piece]:
 def crossed(subject: object) -> Iterator[Piece]:
     """Yield a piece whose edge crosses itself."""
     edge = polyline(BOW, closed=True)
-    yield Piece("t", "wrap", "t", "T", "covered", "", edge, Drawing())
+    yield Piece(Owner("t", "t"), "wrap", "T", "covered", "", edge, Drawing())
 
 
 def second_tier(stack: DecoratedStack) -> Solid:

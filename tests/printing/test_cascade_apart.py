@@ -67,7 +67,7 @@ def test_the_part_has_the_places_of_the_whole_guide(plan: Plan) -> None:
 
 def test_the_part_fits_between_the_tier_and_the_edge(plan: Plan) -> None:
     """Its edge keeps between the radii of the tier that stands there and of the ledge itself."""
-    seats = {seat.slug: seat for seat in plan.stack.seats}
+    seats = {seat.owner: seat for seat in plan.stack.seats}
     for whole, _, part in parts(plan):
         seat = seats[whole.owner]
         inner, outer = seat.upper.covered.foot.radius, seat.outline.radius

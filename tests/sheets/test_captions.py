@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import Owner, Piece
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
 from templates_gen.sheets.captions import beside, least_strip, on_piece, short, strip_width
@@ -14,7 +14,7 @@ from templates_gen.sheets.captions import beside, least_strip, on_piece, short, 
 def disc(tier: str) -> Piece:
     """Return a piece of a tier, with nothing drawn on it."""
     edge = rectangle(Box(0.0, 0.0, 200.0, 200.0))
-    return Piece("t", "disc", tier, f"{tier}: top disc", "", "Cut it out.", edge, Drawing())
+    return Piece(Owner("t", tier), "disc", f"{tier}: top disc", "", "Cut it out.", edge, Drawing())
 
 
 @pytest.mark.parametrize("width", range(40, 171, 3))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import Owner, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, rectangle
@@ -44,7 +44,7 @@ def strip(*labels: Label) -> Piece:
     lines = tuple(
         Stroke(line((4.0, y), (516.0, y)), Role.GUIDE) for y in (2.0 + 2.0 * n for n in range(17))
     )
-    return Piece("tier", "any", "tier", "Any", "", "", edge, Drawing(lines, labels))
+    return Piece(Owner("tier", "tier"), "any", "Any", "", "", edge, Drawing(lines, labels))
 
 
 def test_a_line_without_room_is_parted_at_its_commas() -> None:
@@ -61,7 +61,7 @@ def test_words_are_beside_the_arrows_of_a_long_strip(x: float) -> None:
     """No arrow to the upper edge of a strip stands on a word."""
     edge = rectangle(Box(0.0, 0.0, 520.0, 22.0))
     label = Label("mark through it", (x, 18.9), 3.0)
-    printed(Piece("tier", "any", "tier", "Any", "", "", edge, Drawing((), (label,))))
+    printed(Piece(Owner("tier", "tier"), "any", "Any", "", "", edge, Drawing((), (label,))))
 
 
 @given(st.floats(20, 80), st.floats(BESIDE - 1, BESIDE, exclude_max=True), st.sampled_from((-1, 1)))
@@ -69,7 +69,7 @@ def test_a_cut_beside_a_line_counts_as_near(at: float, beside: float, way: int) 
     """Wherever the line lies between whole millimetres, and no cut 1 mm farther does."""
     box = Box(0.0, 0.0, 100.0, 100.0)
     drawing = Drawing((Stroke(line((at, 10.0), (at, 90.0)), Role.GUIDE),))
-    piece = Piece("tier", "any", "tier", "Any", "", "", rectangle(box), drawing)
+    piece = Piece(Owner("tier", "tier"), "any", "Any", "", "", rectangle(box), drawing)
     axis = axes(piece, box)[0]
     assert axis.is_near_line(at + way * beside)
     assert not axis.is_near_line(at + way * (BESIDE + 1.01))

@@ -19,7 +19,7 @@ from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.flow import Block, heading, table
 from templates_gen.drawing.fonts import text_width
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import Owner, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
@@ -123,7 +123,7 @@ def test_a_match_line_hides_no_tick(tick: float) -> None:
     """Not even where two windows of the width of the field meet only there."""
     drawing = Drawing((Stroke(line((tick, 14.0), (tick, 22.0)), Role.GUIDE),))
     edge = rectangle(Box(0.0, 0.0, 368.0, 22.0))
-    tape = Piece("test", "tape", "test", "Tape", "", "", edge, drawing).finished()
+    tape = Piece(Owner("test", "test"), "tape", "Tape", "", "", edge, drawing).finished()
     for lattice in splits(tape, 193.0, 193.0):
         assert all(abs(place - tick) > TOO_NEAR for place in lattice.lines_x)
 
@@ -170,7 +170,7 @@ def test_words_and_bars_leave_the_field_most_of_the_area(
     assert frame.field.width >= least[0] - 1e-6
     assert frame.field.height >= least[1] - 1e-6
     edge = circle((127, 127), 127)
-    piece = Piece("test", "disc", "test", "Disc", "", "", edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "disc", "Disc", "", "", edge, Drawing()).finished()
     windows = {len(lattice.cells) for lattice in lay_out([piece], frame).lattices}
     assert windows == ({2} if name == "a4" else {4})
 
@@ -285,7 +285,7 @@ def test_no_text_is_upside_down(turn: float) -> None:
 def test_every_join_of_a_strip_has_marks(tall: float) -> None:
     """However low a strip is, its windows can be put together: two marks on each match line."""
     edge = rectangle(Box(0, 0, 400, tall))
-    piece = Piece("test", "strip", "test", "Strip", "", "", edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "strip", "Strip", "", "", edge, Drawing()).finished()
     pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
     windows = [window for sheet in pack.sheets for window in sheet.windows]
     assert len(windows) > 1
@@ -299,7 +299,7 @@ def test_a_word_on_a_match_line_goes_to_a_window_beside_it() -> None:
     xs = [0.0, 120.0, 240.0, 360.0]
     edge = rectangle(Box(0, 0, xs[-1], 100))
     drawing = Drawing(labels=(Label("i", (241, 50), 2.0),))
-    piece = Piece("test", "word", "test", "Word", "", "", edge, drawing).finished()
+    piece = Piece(Owner("test", "test"), "word", "Word", "", "", edge, drawing).finished()
     cells = tuple(
         Cell(0, column, Box(x0, 0, x1, 100), upright=False, caption=())
         for column, (x0, x1) in enumerate(pairwise(xs))
@@ -328,7 +328,7 @@ def test_a_grid_keeps_clear_of_long_lines() -> None:
     edge = rectangle(Box(0, 0, 400, 120))
     marks = (line((101, 0), (101, 120)), line((210, 0), (210, 120)), line((250, 0), (250, 9)))
     drawing = Drawing(tuple(Stroke(path, Role.GUIDE) for path in marks))
-    piece = Piece("test", "grid", "test", "Grid", "", "", edge, drawing).finished()
+    piece = Piece(Owner("test", "test"), "grid", "Grid", "", "", edge, drawing).finished()
     grid = grid_of(Lattice(piece, (), ()))
     assert [name for name, _ in grid.upright] == ["1", "3", "4", "6", "7"]
     assert dict(grid.across) == {"A": 100, "B": 50}
@@ -341,7 +341,7 @@ def test_a_grid_keeps_clear_of_long_lines() -> None:
 def test_a_strip_without_crossings_has_no_grid(tall: float, named: str) -> None:
     """The numbers of its lines would stand among those of its ticks."""
     edge = rectangle(Box(0, 0, 400, tall))
-    piece = Piece("test", "grid", "test", "Grid", "", "", edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "grid", "Grid", "", "", edge, Drawing()).finished()
     assert "".join(name for name, _ in grid_of(Lattice(piece, (), ())).upright) == named
 
 
@@ -352,7 +352,7 @@ def test_a_grid_line_lies_on_no_curve_where_it_turns(
     """A circle whose foot is at y = 50 mm takes the line there; 2 mm higher it does not."""
     edge = rectangle(Box(0, 0, 400, 150))
     drawing = Drawing((Stroke(circle(middle, 40), Role.PIPE),))
-    piece = Piece("test", "grid", "test", "Grid", "", "", edge, drawing).finished()
+    piece = Piece(Owner("test", "test"), "grid", "Grid", "", "", edge, drawing).finished()
     assert "".join(name for name, _ in grid_of(Lattice(piece, (), ())).across)[::-1] == named
 
 
@@ -373,7 +373,9 @@ def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
 def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> None:
     """Its own part stands on its own side of each match line, its neighbour's beyond it, grey."""
     edge = rectangle(Box(0, 0, 540, 100))
-    piece = Piece("test", "strip", "test", "Strip", "", "Use it.", edge, Drawing()).finished()
+    piece = Piece(
+        Owner("test", "test"), "strip", "Strip", "", "Use it.", edge, Drawing()
+    ).finished()
     pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
     found: dict[str, set[str]] = {"A1": {"A2"}, "A2": {"A1", "A3"}, "A3": {"A2"}}
     for sheet in pack.sheets:
@@ -402,7 +404,7 @@ def test_what_to_do_is_said_where_a_piece_starts(size: tuple[float, float]) -> N
     """The caption of the first window has the whole sentence, in as many lines as it takes."""
     use = "Lay it round the finished side, upper edge at the rim, ends together at the back."
     edge = rectangle(Box(0, 0, *size))
-    piece = Piece("test", "any", "test", "Any", "", use, edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "any", "Any", "", use, edge, Drawing()).finished()
     _, first, *_ = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece]).sheets
     assert use in " ".join(label.text for label in first.drawing.labels)
 
@@ -411,7 +413,7 @@ def test_what_to_do_is_said_where_a_piece_starts(size: tuple[float, float]) -> N
 def test_a_match_line_is_in_the_middle_of_what_both_windows_show(size: tuple[int, int]) -> None:
     """Of the overlap one half lies to either side of it: 5 mm on each of the two windows."""
     edge = rectangle(Box(0, 0, *size))
-    piece = Piece("test", "plain", "test", "Plain", "", "", edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "plain", "Plain", "", "", edge, Drawing()).finished()
     for lattice in splits(piece, 180, 240):
         for join in joins(lattice):
             one, other = join.first.box, join.second.box
@@ -433,14 +435,14 @@ def test_grid_lines_stop_for_slanting_lines_turned_about(turn: float) -> None:
     text = [lines[0], *(replace(label, continues=True) for label in lines[1:])]
     text += [replace(label, at=(label.at[0], label.at[1] + 140)) for label in text]
     drawing = Drawing(labels=tuple(text))
-    piece = Piece("test", "strip", "test", "Strip", "", "", edge, drawing).finished()
+    piece = Piece(Owner("test", "test"), "strip", "Strip", "", "", edge, drawing).finished()
     words_stand_apart(make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece]))
 
 
 def test_a_sliver_has_no_caption() -> None:
     """Beside a piece too narrow for any word there is none, not even dots that reach beyond it."""
     edge = rectangle(Box(0, 0, 0.8, 1.2))
-    piece = Piece("test", "dot", "test", "Dot", "", "", edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "dot", "Dot", "", "", edge, Drawing()).finished()
     pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
     everything_lies_in_the_printable_area(pack)
     assert not [label for label in pack.sheets[-1].drawing.labels if label.text in ("", "…", "A1")]
@@ -450,7 +452,7 @@ def test_words_have_room_on_no_more_than_a_window_shows() -> None:
     """On a piece that narrows, no word can be moved to where its window shows nothing."""
     corners = ((0.0, 0.0), (300.0, 520.0), (600.0, 0.0))
     edge = Path((("moveTo", corners[:1]), *(("lineTo", (c,)) for c in corners[1:]), CLOSE))
-    piece = Piece("test", "any", "test", "Any", "", "", edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "any", "Any", "", "", edge, Drawing()).finished()
     for lattice in splits(piece, 180, 240):
         for cell in lattice.cells:
             assert cell.box.contains(lattice.space_of(cell), 1e-6), cell.code
@@ -465,7 +467,7 @@ def test_no_corner_of_a_piece_is_left_between_windows(high: float) -> None:
     for across in range(10, 600, 5):
         corners = ((0.0, 0.0), (float(across), high), (600.0, 0.0))
         edge = Path((("moveTo", corners[:1]), *(("lineTo", (c,)) for c in corners[1:]), CLOSE))
-        piece = Piece("test", "any", "test", "Any", "", "", edge, Drawing()).finished()
+        piece = Piece(Owner("test", "test"), "any", "Any", "", "", edge, Drawing()).finished()
         for lattice in splits(piece, 180, 240):
             windows = shapely.union_all([shapely.box(*cell.box) for cell in lattice.cells])
             assert windows.covers(region(edge))
@@ -492,7 +494,7 @@ def test_a_caption_has_room_along_its_window(size: tuple[int, int], times: int) 
     """
     edge = rectangle(Box(0, 0, *size))
     use = "lay it round the finished side, ends together at the back, and mark through it " * times
-    piece = Piece("test", "plain", "test", "Plain", "", use, edge, Drawing()).finished()
+    piece = Piece(Owner("test", "test"), "plain", "Plain", "", use, edge, Drawing()).finished()
     ways = splits(piece, 180, 240)
     if len(ways[0].cells) == 1:
         assert ways[0].cells[0].upright == (size[1] > size[0])
@@ -511,7 +513,7 @@ def test_register_marks_keep_clear_of_curves() -> None:
     edge = rectangle(Box(0, 0, 540, 100))
     for across in range(1, 539, 11):
         curve = Stroke(circle((float(across), 2.0), 11), Role.PIPE)
-        piece = Piece("test", "strip", "test", "Strip", "", "", edge, Drawing((curve,)))
+        piece = Piece(Owner("test", "test"), "strip", "Strip", "", "", edge, Drawing((curve,)))
         (lattice, *_) = splits(piece.finished(), 180, 240)
         outlines = [stroke.path for stroke in lattice.piece.drawing.strokes]
         lines = Taken(outlines)
@@ -523,7 +525,7 @@ def test_register_marks_keep_clear_of_curves() -> None:
 def test_a_match_line_stops_where_a_line_lies_on_it(long: float) -> None:
     """Be the line short or long, only one of the two is drawn there."""
     edge = rectangle(Box(0, 0, 540, 100))
-    plain = Piece("test", "strip", "test", "Strip", "", "", edge, Drawing()).finished()
+    plain = Piece(Owner("test", "test"), "strip", "Strip", "", "", edge, Drawing()).finished()
     (lattice, *_) = splits(plain, 180, 240)
     x = lattice.lines_x[0]
     on = Stroke(line((x, 40), (x, 40 + long)), Role.GUIDE)

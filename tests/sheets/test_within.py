@@ -11,7 +11,7 @@ import shapely
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.drawing.apart import frame
 from templates_gen.drawing.drawing import Drawing, Label
-from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.piece import Owner, Piece
 from templates_gen.drawing.text_block import text_block, title_lines
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.box import Box
@@ -40,7 +40,7 @@ def panel(width: float, height: float, *lines: str) -> Piece:
     edge = Box(0.0, 0.0, width, height)
     words = text_block(title_lines("top: panel", *lines), edge.expanded(-5.0))
     drawing = Drawing(labels=words)
-    piece = Piece("top", "panel", "top", "top: panel", "", USE, rectangle(edge), drawing, 3)
+    piece = Piece(Owner("top", "top"), "panel", "top: panel", "", USE, rectangle(edge), drawing, 3)
     return piece.finished()
 
 
@@ -131,7 +131,7 @@ def test_a_tip_too_narrow_for_a_name_is_left_without() -> None:
     edge = polyline([(0.0, 240.0), (0.0, 440.0), *tip], closed=True)
     words = text_block(title_lines("top: panel"), Box(5.0, 245.0, 175.0, 435.0))
     drawing = Drawing(labels=words)
-    piece = Piece("top", "panel", "top", "top: panel", "", USE, edge, drawing).finished()
+    piece = Piece(Owner("top", "top"), "panel", "top: panel", "", USE, edge, drawing).finished()
     named = [[bool(cell.caption) for cell in each.cells] for each in splits(piece, 190.0, 260.0)]
     assert [True, False] in named
 

@@ -265,7 +265,7 @@ def off_the_paper(plan: Plan, moved: float = 0.0) -> list[float]:
     for tier, body in zip(plan.stack.tiers, scene(plan.stack).bodies[1:], strict=False):
         lines, layer = [], tier.covered
         for piece in plan.pieces if layer.side.is_level and layer.side.lies_flat else ():
-            if piece.owner == tier.slug and piece.kind in ("collar", "design-strip"):
+            if piece.owner == tier.owner and piece.kind in ("collar", "design-strip"):
                 high = layer.depth if "foot on the board" in piece.use else piece.size.y1
                 lines += [
                     shapely.LineString([(x, high - y) for x, y in points])

@@ -16,6 +16,7 @@ from lxml import etree
 from templates_gen import PAPERS, Pack, Piece, write_pdf, write_svg
 from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Owner
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, rectangle
@@ -68,7 +69,7 @@ def ruled() -> Piece:
         for role in Role
     ]
     edge = rectangle(size)
-    piece = Piece("test", "lines", "test", "Lines", "", "", edge, Drawing(tuple(lines)))
+    piece = Piece(Owner("test", "test"), "lines", "Lines", "", "", edge, Drawing(tuple(lines)))
     return piece.finished()
 
 
