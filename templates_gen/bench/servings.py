@@ -113,7 +113,7 @@ def of_tin(inches: int, shape: str, size: str) -> int:
     return _portions(area, size, None if square else inches * MM_PER_INCH, square=square)
 
 
-def proposals(wanted: int, shape: str = "round", size: str = "wedding") -> tuple[Proposal, ...]:
+def proposals(wanted: int, shape: str, size: str) -> tuple[Proposal, ...]:
     """Return stacks of even tins for so many portions, those with the least left over first."""
     found = sorted(
         (each for each in _stacks(shape, size) if each.portions >= wanted),

@@ -32,9 +32,7 @@ class Column:
         return inner[-1] in USUAL and not {*inner[:-1]} - {"tier", "lettering", "letter_cake"}
 
 
-def blank_list(
-    data: Mapping[str, Any], more: Collection[str] = (), names: Collection[str] = ROWS
-) -> bytes:
+def blank_list(data: Mapping[str, Any], more: Collection[str], names: Collection[str]) -> bytes:
     """Return the list of a class for a cake, as CSV: a column for what often differs.
 
     ``data`` is that of a cake that can be made. Each row has its values, so the list as it comes

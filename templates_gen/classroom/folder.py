@@ -35,4 +35,4 @@ def class_files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
     for paper, packs in by_paper.items():
         yield name_of_all(paper), joined_pdf(name, packs)
     yield "register.csv", register(made)
-    yield "shopping.csv", as_csv(class_shopping(made), made[0].terms)
+    yield "shopping.csv", as_csv(class_shopping(made), made[0].lists.terms)

@@ -42,11 +42,9 @@ class Printed:
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
-    """What was made for one person; figures and bench list as data, in mm and grams."""
+class Lists:
+    """What is the same for all who have a cake; figures and bench list in mm and grams."""
 
-    student: Student
-    printed: tuple[Printed, ...]
     figures: dict[str, Any]
     bench: dict[str, Any]
     warnings: tuple[str, ...]
@@ -54,14 +52,16 @@ class Made:
 
 
 @dataclass(frozen=True, slots=True)
-class _Answer:
-    """What a process made of a cake: the sheets under each title, and what holds for all."""
+class Made:
+    """What was made for one person."""
 
-    printed: tuple[tuple[Printed, ...], ...]
-    figures: dict[str, Any]
-    bench: dict[str, Any]
-    warnings: tuple[str, ...]
-    terms: Terms
+    student: Student
+    printed: tuple[Printed, ...]
+    lists: Lists
+
+
+_Answer = tuple[Lists, list[tuple[Printed, ...]]]
+"""What a process made of a cake: what all have, and the sheets under each title."""
 
 
 def make_all(
@@ -84,7 +84,7 @@ def make_all(
     return [made[row] for row in sorted(made)], [errors[row] for row in sorted(errors)]
 
 
-def make(found: Sequence[Order], jobs: int = 0) -> Iterator[tuple[Order, list[Made] | CakeError]]:
+def make(found: Sequence[Order], jobs: int) -> Iterator[tuple[Order, list[Made] | CakeError]]:
     """Yield each order when it is finished, with the packs of its people or with its error.
 
     ``jobs`` is how many are made at a time; 0 is one for each processor.
@@ -106,26 +106,27 @@ def _titles(order: Order) -> list[str]:
     return [student.title for student in order.students]
 
 
-def _answered(order: Order, answer: _Answer | tuple[Problem, ...]) -> list[Made] | CakeError:
+def _answered(order: Order, answer: _Answer | list[Problem]) -> list[Made] | CakeError:
     """Give each person what was made, or every problem its place in their row."""
-    if not isinstance(answer, _Answer):
+    if isinstance(answer, list):
         return CakeError(answer)
+    lists, printed = answer
     return [
-        Made(student, sheets, answer.figures, answer.bench, answer.warnings, answer.terms)
-        for student, sheets in zip(order.students, answer.printed, strict=True)
+        Made(student, sheets, lists)
+        for student, sheets in zip(order.students, printed, strict=True)
     ]
 
 
-def _ordered(cake: Cake, titles: Sequence[str]) -> _Answer | tuple[Problem, ...]:
+def _ordered(cake: Cake, titles: Sequence[str]) -> _Answer | list[Problem]:
     """Make the packs of a cake, one for each title, or return its problems."""
     try:
         plan = make_plan(cake)
         packs = titled_packs(plan, [cake.paper], titles, printer=printer_named(plan.printer))
     except CakeError as error:
-        return error.problems
-    printed = tuple(tuple(map(_printed, each)) for each in packs)
+        return list(error.problems)
+    printed = [tuple(map(_printed, each)) for each in packs]
     warnings = tuple(warning.text for warning in plan.warnings())
-    return _Answer(printed, figures(plan), bench(plan), warnings, plan.terms)
+    return Lists(figures(plan), bench(plan), warnings, plan.terms), printed
 
 
 def _printed(pack: Pack) -> Printed:

@@ -14,7 +14,7 @@ def register(made: Sequence[Made]) -> bytes:
 
     The finished lengths are those of each tier's covered side, in mm and inches.
     """
-    most = max((len(each.figures["tiers"]) for each in made), default=0)
+    most = max((len(each.lists.figures["tiers"]) for each in made), default=0)
     heading = ["name", "paper", "sheets", "pack mark", "file"]
     for number in range(1, most + 1):
         heading += [f"tier {number}", "round, mm", "round, in"]
@@ -23,7 +23,7 @@ def register(made: Sequence[Made]) -> bytes:
 
 def _rows(made: Made) -> list[list[str]]:
     tiers: list[str] = []
-    for tier in made.figures["tiers"]:
+    for tier in made.lists.figures["tiers"]:
         girth = tier["covered"]["girth_mm"]
         tiers += [tier["name"], decimal(girth, 1), decimal(girth / MM_PER_INCH, 2)]
     return [

@@ -20,7 +20,7 @@ def class_shopping(made: Sequence[Made]) -> tuple[Bought, ...]:
     rows = (
         Bought(**{each.name: row[each.name] for each in fields(Bought)})
         for one in made
-        for row in one.bench["shopping"]
+        for row in one.lists.bench["shopping"]
     )
     kinds: dict[str, list[Bought]] = {}
     for each in added_up(rows):  # boards of all sizes stand together, however cakes differ
@@ -30,4 +30,4 @@ def class_shopping(made: Sequence[Made]) -> tuple[Bought, ...]:
 
 def hours(made: Sequence[Made]) -> float:
     """Return the hours of work of all people."""
-    return math.fsum(each.bench["hours_of_work"] for each in made)
+    return math.fsum(each.lists.bench["hours_of_work"] for each in made)

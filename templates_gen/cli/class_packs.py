@@ -80,7 +80,7 @@ def _report(made: Sequence[Made], folder: Path, errors: Sequence[CakeError]) -> 
     for each in made:
         pages = ", ".join(s.said for s in each.printed)
         click.echo(f"{each.student.person.name}: {pages}")
-        for warning in each.warnings:
+        for warning in each.lists.warnings:
             click.echo(f"  Please check: {warning}")
     papers = sorted({sheets.paper for each in made for sheets in each.printed})
     joined = ", ".join(f"all-{file_name(slug(paper))}.pdf" for paper in papers)

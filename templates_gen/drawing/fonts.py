@@ -113,7 +113,7 @@ def text_width(text: str, size: float, *, bold: bool = False) -> float:
     return size * _units(text, face) / _face(face).em
 
 
-def rise(text: str, *, bold: bool = False) -> float:
+def rise(text: str, *, bold: bool) -> float:
     """Return the height of ``text`` over the em size: of capitals, and of accents on them."""
     return CAP_HEIGHT if text.isascii() else _rise(text, BOLD if bold else REGULAR)
 

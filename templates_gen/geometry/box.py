@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
@@ -101,6 +102,12 @@ def gaps(start: float, end: float, taken: Iterable[Span]) -> Iterator[Span]:
         start = max(start, high)
     if start < end:
         yield start, end
+
+
+def nearest_count(length: float, wanted: float, multiple: int = 1) -> int:
+    """Return the count, divisible by ``multiple``, whose equal parts come nearest to ``wanted``."""
+    few = max(1, math.floor(length / wanted / multiple)) * multiple
+    return min((few, few + multiple), key=lambda count: abs(length / count - wanted))
 
 
 def between(start: Point, end: Point, share: float) -> Point:

@@ -53,16 +53,16 @@ class Catenary:
         """The length of the string, mm."""
         return 2 * self.parameter * math.sinh(self._half)
 
-    def path(self, left: float, top: float) -> Path:
-        """Return the string hung up at ``left`` and ``left + span``, v down from ``top``."""
-        a, middle = self.parameter, left + self.span / 2
+    def path(self) -> Path:
+        """Return the string hung up at 0 and ``span``, v down from there."""
+        a, middle = self.parameter, self.span / 2
         pieces = 8 * math.ceil(self._half) + 8
 
         def curve(x: float) -> Point:
             t = (x - middle) / a
-            return top + self.sag - 2 * a * math.sinh(t / 2) ** 2, -math.sinh(t)
+            return self.sag - 2 * a * math.sinh(t / 2) ** 2, -math.sinh(t)
 
-        return graph(curve, left, left + self.span, pieces)
+        return graph(curve, 0.0, self.span, pieces)
 
 
 def _half_turn(share: float) -> float:

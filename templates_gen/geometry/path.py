@@ -123,7 +123,10 @@ def together(paths: Iterable[Path]) -> Path:
 
 
 def contours(path: Path) -> Iterator[tuple[list[Edge], bool]]:
-    """Yield the edges of each contour, the one that closes it too, and whether it is closed."""
+    """Yield the edges of each contour, the one that closes it too, and whether it is closed.
+
+    An open contour of one point has none.
+    """
     edges: list[Edge] = []
     first = here = (0.0, 0.0)
     for name, points in path.commands:
@@ -132,7 +135,8 @@ def contours(path: Path) -> Iterator[tuple[list[Edge], bool]]:
         elif name == "closePath":
             yield [*edges, (here, first)], True
         elif name == "endPath":
-            yield edges, False
+            if edges:
+                yield edges, False
         else:
             edges.append((here, *points))
         here = points[-1] if points else first

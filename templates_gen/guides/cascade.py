@@ -168,7 +168,7 @@ def _laid_on_side(
 
 
 def on_ledge(
-    seat: Seat, runs: Sequence[Run], letters: Sequence[Path], memo: Memo = NOTHING_KEPT
+    seat: Seat, runs: Sequence[Run], letters: Sequence[Path], memo: Memo
 ) -> dict[int, tuple[Laid, ...]]:
     """Return the pieces of each cascade on the surface below a tier, in the frame of its seat.
 

@@ -36,9 +36,7 @@ ALIKE = 1e-6
 """What figures differ by from rounding alone."""
 
 
-def motifs(
-    spec: Design, height: float, found: Sequence[Interval], wider: float = 1.0
-) -> list[Motif]:
+def motifs(spec: Design, height: float, found: Sequence[Interval], wider: float) -> list[Motif]:
     """Return what one repeat of each interval draws, in (u, v), truly ``wider`` times as wide.
 
     Raises CakeError, keys within the design.

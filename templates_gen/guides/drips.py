@@ -14,13 +14,13 @@ from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem
 from templates_gen.geometry.areas.booleans import clipped_box
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, nearest_count
 from templates_gen.geometry.path import Path
 from templates_gen.guides.drip_outline import FOOT, ROOT_WIDTH, drip_outline
 from templates_gen.guides.faces import faces, places_on
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.openings import Openings
-from templates_gen.guides.repeats import closing_count, repeat
+from templates_gen.guides.repeats import repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
 from templates_gen.units import at_least, at_most, decimal, inch_fraction
@@ -134,7 +134,7 @@ def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
     """
     rim, multiple = tier.covered.rim, PATTERNS[drips.pattern].multiple(drips)
     if not drips.corners:
-        count = closing_count(rim.girth, drips.spacing.mm, multiple)
+        count = nearest_count(rim.girth, drips.spacing.mm, multiple)
         round_rim = repeat(count, rim.girth, at_front=drips.front == "drip")
         return tuple(round_rim.place(index) for index in range(count))
     found = faces(rim)
@@ -148,7 +148,7 @@ def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
     return places_on(
         found,
         rim.girth,
-        lambda face: closing_count(face.length, drips.spacing.mm, multiple),
+        lambda face: nearest_count(face.length, drips.spacing.mm, multiple),
         at_corner=True,
     )
 

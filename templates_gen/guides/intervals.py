@@ -8,8 +8,9 @@ from templates_gen.cakefile.designs import SMALLEST_REPEAT, Design
 from templates_gen.cakefile.lengths import Length
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.box import nearest_count
 from templates_gen.guides.faces import faces
-from templates_gen.guides.repeats import closing_count, repeat
+from templates_gen.guides.repeats import repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer
 from templates_gen.units import at_least, at_most, decimal, in_both
@@ -76,9 +77,9 @@ def _count(length: float, spec: Design) -> int:
         return 1  # once round
     wanted = spec.width.mm if spec.width else DESIGNS[spec.kind].repeat or length
     mirrored = spec.mirror and "mirror" in DESIGNS[spec.kind].keys
-    count = spec.count or closing_count(length, wanted, 2 if mirrored else 1)
+    count = spec.count or nearest_count(length, wanted, 2 if mirrored else 1)
     if not (spec.count or spec.width or spec.per == "face"):
-        even = closing_count(length, wanted, 2)
+        even = nearest_count(length, wanted, 2)
         count = even if abs(length / even - wanted) <= EVEN_WITHIN * wanted else count
     if mirrored and count % 2:
         raise CakeError.at(

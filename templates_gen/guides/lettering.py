@@ -25,7 +25,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.guides.drips import DripRow, lowest_between
 from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.openings import Openings
-from templates_gen.memo import NOTHING_KEPT, Memo
+from templates_gen.memo import Memo
 from templates_gen.tiers.rigid import PaperLine, frame, rolled
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
@@ -287,7 +287,7 @@ def _inner(rim: Outline, by: float) -> Outline:
 
 
 def on_sides(
-    tier: Solid, openings: Openings, drips: DripRow | None = None, memo: Memo = NOTHING_KEPT
+    tier: Solid, openings: Openings, drips: DripRow | None, memo: Memo
 ) -> Mapping[int, Lettered]:
     """Return the letterings on the side of a tier by their places in the cake file.
 

@@ -13,14 +13,14 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, PlanWarning
 from templates_gen.geometry.areas.booleans import clipped_area, region
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, nearest_count
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
 from templates_gen.guides.faces import faces, places_on
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.openings import Openings
-from templates_gen.guides.repeats import closing_count, repeat
+from templates_gen.guides.repeats import repeat
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import MM_PER_INCH, at_most, counted, in_both
 
@@ -139,7 +139,7 @@ def _per_face(tier: Solid, panels: Panels, rim: Outline, wide: float) -> tuple[i
     """Return how many panels each face has: as said, or each about ``wide`` mm; or no faces."""
     if not follow_corners(panels, tier.spec.shape):
         return ()
-    return tuple(panels.per_face or closing_count(face.length, wide) for face in faces(rim))
+    return tuple(panels.per_face or nearest_count(face.length, wide) for face in faces(rim))
 
 
 def area_beside(rows: PanelRows, layer: Layer, holes: Openings) -> float:
@@ -215,8 +215,8 @@ def _count(panels: Panels, girth: float, wide: float) -> int:
     if panels.mould is not None:
         return mould_count(girth, panels.mould.mm)
     if panels.width is not None:
-        return closing_count(girth, panels.width.mm)
-    return panels.count or max(3, closing_count(girth, wide))
+        return nearest_count(girth, panels.width.mm)
+    return panels.count or max(3, nearest_count(girth, wide))
 
 
 def mould_count(girth: float, length: float) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 _SEAM = 1e-9
@@ -36,9 +35,3 @@ class Repeat:
 def repeat(count: int, girth: float, *, at_front: bool) -> Repeat:
     """Return ``count`` places, one of them at the front, or the middle between two of them."""
     return Repeat(count, girth, girth / 2 + (0.0 if at_front else girth / count / 2))
-
-
-def closing_count(girth: float, wanted: float, multiple: int = 1) -> int:
-    """Return the count, divisible by ``multiple``, whose pitch comes nearest to ``wanted`` mm."""
-    few = max(1, math.floor(girth / wanted / multiple)) * multiple
-    return min((few, few + multiple), key=lambda count: abs(girth / count - wanted))

@@ -143,7 +143,7 @@ def _lattices(
 
 
 def _ways(
-    axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0, extra: int = 0
+    axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0, extra: int
 ) -> list[tuple[Span, ...]]:
     """Return the different ways to cover an axis: with intervals of full length, and of equal.
 

@@ -89,7 +89,7 @@ def _row(made: Made) -> dict[str, Any]:
         "row": made.student.person.row,
         "name": made.student.person.name,
         "pages": [each.said for each in made.printed],
-        "warnings": list(made.warnings),
+        "warnings": list(made.lists.warnings),
     }
 
 

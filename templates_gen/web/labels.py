@@ -308,7 +308,7 @@ def label(model: type[BaseModel], key: str) -> str:
     return found or capital(key.replace("_", " "))
 
 
-def place(key: Key, data: object = None) -> str:
+def place(key: Key, data: object) -> str:
     """Say where something is on the page: ``Depth, top tier`` of the key ``tier, 2, depth``.
 
     ``data`` is the cake, which has the names of tiers. An unknown key is quoted.

@@ -36,8 +36,8 @@ FINER = 4
 Data = dict[str, Any]
 
 
-def scene_text(scene: Scene, bodies: Iterable[str] | None = None) -> str:
-    """Return a scene as JSON, with its ``bodies`` as JSON where they are at hand."""
+def scene_text(scene: Scene, bodies: Iterable[str]) -> str:
+    """Return a scene as JSON, of its ``bodies`` as JSON."""
     rest = _text(
         {
             "height": _round(scene.height),
@@ -48,8 +48,6 @@ def scene_text(scene: Scene, bodies: Iterable[str] | None = None) -> str:
             "lying": [_lying(each) for each in scene.lying],
         }
     )
-    if bodies is None:
-        bodies = (placed(body_text(body).text, body.at) for body in scene.bodies)
     return f'{rest[:-1]},"bodies":[{",".join(bodies)}]}}'
 
 

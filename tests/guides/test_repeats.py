@@ -8,7 +8,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from templates_gen.guides.repeats import closing_count, repeat
+from templates_gen.geometry.box import nearest_count
+from templates_gen.guides.repeats import repeat
 
 GIRTHS = st.floats(50, 5000)
 
@@ -20,7 +21,7 @@ GIRTHS = st.floats(50, 5000)
 @example(290.0, 100.0, 2)
 def test_no_other_count_comes_nearer(girth: float, wanted: float, multiple: int) -> None:
     """Of all counts that close the pattern, none has a pitch nearer to the one asked for."""
-    count = closing_count(girth, wanted, multiple)
+    count = nearest_count(girth, wanted, multiple)
     assert count % multiple == 0
     best = min(abs(girth / n - wanted) for n in range(multiple, 2 * count + 2 * multiple, multiple))
     assert abs(girth / count - wanted) == pytest.approx(best, abs=1e-9)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.drawing.designs.motif import Cell, Motif, fitting, rising, stacked
+from templates_gen.drawing.designs.motif import Cell, Motif, rising, stacked
+from templates_gen.geometry.box import nearest_count
 from templates_gen.geometry.path import polyline
 
 
@@ -14,7 +15,7 @@ def diamonds(cell: Cell, *, height: float | None = None, rows: int | None = None
     Those of one row touch; the ones between the rows come of themselves. ``angle_deg`` is the angle
     at the upper tip, ``slope_deg`` that of the lines against the level.
     """
-    count = rows or fitting(cell.height, height or cell.width)
+    count = rows or nearest_count(cell.height, height or cell.width)
     tall, wide = cell.height / count, cell.width
     corners = ((0.0, tall / 2), (wide / 2, tall), (wide, tall / 2), (wide / 2, 0.0))
     diamond = polyline(corners, closed=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.designs.motif import Cell, Hung, Motif, fitting
+from templates_gen.drawing.designs.motif import Cell, Hung, Motif
+from templates_gen.geometry.box import nearest_count
 
 HELD = 5.0
 """How much of a fringe is left whole above the slits, mm: common practice, no source."""
@@ -13,7 +14,7 @@ def fringe(cell: Cell, *, height: float = 25.0, rows: int | None = None) -> Moti
 
     Each row hangs down to the line below it and is held by a whole edge above.
     """
-    count = rows or fitting(cell.height, height)
+    count = rows or nearest_count(cell.height, height)
     tall = cell.height / count
     tops = tuple(row * tall for row in range(count))
     return Motif(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -82,12 +81,6 @@ def within(key: str, value: float, most: float, what: str) -> float:
         found, allowed = f"{in_both(value)} in {what}", f"up to {at_most(most)}"
         raise CakeError.at((key,), found, allowed, "make one of them fit")
     return value
-
-
-def fitting(height: float, wanted: float) -> int:
-    """Return how many rows nearest to ``wanted`` mm fill a height."""
-    few = max(1, math.floor(height / wanted))
-    return min((few, few + 1), key=lambda count: abs(height / count - wanted))
 
 
 def stacked(paths: Iterable[Path], tops: Iterable[float]) -> tuple[Path, ...]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from templates_gen.drawing.designs.motif import Cell, Motif, fitting, rising, within
+from templates_gen.drawing.designs.motif import Cell, Motif, rising, within
 from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.box import nearest_count
 from templates_gen.units import decimal
 
 USUAL = 6.0
@@ -32,7 +33,7 @@ def pearls(
     aside = cell.width / 2 if form == "staggered" else 0.0
     free, least = cell.height - wide, math.sqrt(max(wide**2 - aside**2, 0.0))
     most = int(free / max(least, wide / 2))
-    count = rows or 1 + min(fitting(free, apart) if free else 0, most)
+    count = rows or 1 + min(nearest_count(free, apart) if free else 0, most)
     tops = rising(cell.height, wide, count)
     pitch = tops[1] - tops[0] if count > 1 else cell.height
     if math.hypot(aside, pitch) < wide - 1e-9:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from templates_gen.drawing.designs.motif import Cell, Hung, Motif, fitting
+from templates_gen.drawing.designs.motif import Cell, Hung, Motif
+from templates_gen.geometry.box import nearest_count
 
 HELD = 6.0
 """What a frill is taller than the space that it shows in, mm: common practice, no source."""
@@ -24,7 +25,7 @@ def ruffles(
     Even: all spaces alike. Falling: each space is less than the one below it. The lowest line
     stands at the foot, and the topmost frill reaches to the top of the band.
     """
-    count = rows or fitting(cell.height, height)
+    count = rows or nearest_count(cell.height, height)
     shares = [(FALL if form == "falling" else 1.0) ** row for row in range(count)]
     unit = cell.height / sum(shares)
     spaces = tuple(share * unit for share in shares)

@@ -11,4 +11,4 @@ def scallops(cell: Cell, *, drop: float | None = None) -> Motif:
     """Return a tab as wide as the repeat whose lower edge hangs ``drop`` mm."""
     sag = min(USUAL_DROP * cell.width, cell.height) if drop is None else drop
     edge = Catenary(cell.width, within("drop", sag, cell.height, "the band of the design"))
-    return Motif((closed_above(edge.path(0, 0)),), values=string_values([edge]))
+    return Motif((closed_above(edge.path()),), values=string_values([edge]))

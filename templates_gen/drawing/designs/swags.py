@@ -32,7 +32,7 @@ def swags(
     strings = [Catenary(span, sag)]
     if form == "double":
         strings.append(Catenary(span, sag * SECOND))
-    paths = tuple(string.path(0, 0) for string in strings)
+    paths = tuple(string.path() for string in strings)
     return Motif(paths, values=string_values(strings), lengths={"string_length_mm": paths})
 
 

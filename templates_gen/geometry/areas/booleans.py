@@ -82,9 +82,9 @@ def _even_odd(rings: Sequence[Polygon]) -> Area:
     return _some(shapely.make_valid(MultiPolygon(rings))) or Polygon()
 
 
-def is_simple(path: Path, tolerance: float = SAMPLING) -> bool:
+def is_simple(path: Path) -> bool:
     """Tell whether a closed contour does not cross itself."""
-    return all(_polygon(points).is_valid for points, _ in sampled(path, tolerance))
+    return all(_polygon(points).is_valid for points, _ in sampled(path, SAMPLING))
 
 
 def clipped_box(area: Area, box: Box, least: float = 0.0) -> Box | None:
@@ -250,7 +250,7 @@ def ring_path(ring: LinearRing) -> Path:
     return polyline([as_point(place) for place in ring.coords[:-1]], closed=True)
 
 
-def buffered_edge(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
+def buffered_edge(path: Path, by: float, tolerance: float) -> Path:
     """Return the edge of the area of ``path`` with everything within ``by`` mm of it.
 
     A negative ``by`` takes off what lies within that of the edge. Raises GeometryError when that

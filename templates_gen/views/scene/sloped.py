@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Point
 from templates_gen.tiers.solid import Layer
 from templates_gen.views.scene.parts import Mark, Ring
 
@@ -20,7 +20,7 @@ STEP = 3.0
 
 def above_foot(layer: Layer, mark: Mark) -> Mark:
     """Return a mark without what would lie below the side."""
-    shapes = (*((_corners(each),) for each in mark.bands), *mark.every_shape)
+    shapes = (*((each.corners,) for each in mark.bands), *mark.every_shape)
     held = (tuple(_held(layer, ring) for ring in each if _is_seen(layer, ring)) for each in shapes)
     lines = tuple(run for line in mark.lines for run in _runs(layer, line))
     return replace(mark, shapes=tuple(filter(None, held)), lines=lines, bands=(), repeated=())
@@ -32,10 +32,6 @@ def along_foot(layer: Layer, ribbon: Mark, wide: float) -> Mark:
     low = [(u, layer.side.foot_at(u)) for u, _ in _stepped([(0.0, 0.0), (girth, 0.0)])]
     high = [(u, max(0.0, v - wide)) for u, v in low]
     return replace(ribbon, shapes=(((*high, *reversed(low)),),), bands=())
-
-
-def _corners(box: Box) -> Ring:
-    return (box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1)
 
 
 def _below(layer: Layer, point: Point) -> float:
