@@ -166,15 +166,15 @@ def clear_of(
     return is_clear
 
 
-def lowest_span(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
+def lowest_span(path: Path, x: float, wide: float) -> float | None:
     """Return the lowest y at which a level line ``wide`` mm long about x lies in an area.
 
-    Tried every ``step`` mm; None where there is none.
+    Tried every half mm; None where there is none.
     """
     area = filled(path)
     _, y0, _, y1 = area.bounds
-    for index in range(int((y1 - y0) / step)):
-        y = y0 + (index + 0.5) * step
+    for index in range(int(2 * (y1 - y0))):
+        y = y0 + (index + 0.5) / 2
         if area.covers(LineString([(x - wide / 2, y), (x + wide / 2, y)])):
             return y
     return None

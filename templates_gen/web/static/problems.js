@@ -32,7 +32,7 @@ export const counts = () => ({
 });
 
 /** @param {Problem} problem */
-export const isUnknown = (problem) => Object.keys(problem.keys ?? {}).length > 0;
+const isUnknown = (problem) => Object.keys(problem.keys ?? {}).length > 0;
 
 /** @param {string} text */
 const ended = (text) => (/[.?!…]$/.test(text) ? text : `${text}.`);

@@ -94,7 +94,7 @@ export function common(polygon, convex) {
 }
 
 /** The area of a polygon, negative one way round. @param {ArrayLike<number>} row */
-export function area(row) {
+function area(row) {
   let twice = 0;
   for (let index = 0; index < row.length; index += 2) {
     const next = (index + 2) % row.length;

@@ -89,7 +89,7 @@ export async function take(id) {
   held = id;
 }
 
-export function letGo() {
+function letGo() {
   held = null;
   release?.();
   release = null;
