@@ -11,23 +11,14 @@ from templates_gen.bench import cascades, letter_cakes
 from templates_gen.bench.amounts import carried
 from templates_gen.bench.assumed import assumed, value
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
+from templates_gen.bench.cut_list import WAFER_SHEET
 from templates_gen.bench.packs import size_name
 from templates_gen.bench.report_baking import baking, carving
 from templates_gen.bench.report_quantities import in_packs, quantities, sentence
 from templates_gen.bench.report_times import times
-from templates_gen.bench.section import (
-    APART,
-    PORTIONS,
-    SHOPPING,
-    WHOLE,
-    Data,
-    Row,
-    Section,
-    whose,
-)
+from templates_gen.bench.section import APART, PORTIONS, SHOPPING, WHOLE, Data, Row, Section, whose
 from templates_gen.bench.servings import LOW, SIZES
 from templates_gen.bench.shopping import GUM, amount
-from templates_gen.cakefile.cut_from import WAFER
 from templates_gen.terms import UK_TERMS, Terms
 from templates_gen.units import counted, decimal, hours, in_both, money, series
 
@@ -85,7 +76,7 @@ def _cuts(found: Data) -> Section:
         (whose(each), each["what"], str(each["number"]), each["size"], each["from"])
         for each in found["pieces"]
     )
-    says = (IN_SHEETS,) if any(what.startswith(f"sheet of {WAFER}") for _, what, *_ in rows) else ()
+    says = (IN_SHEETS,) if any(each["kind"] == WAFER_SHEET for each in found["pieces"]) else ()
     columns = ("tier", "what", "qty", "size", "template")
     return Section("To cut", columns, rows, assumptions=says)
 

@@ -153,7 +153,7 @@ def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
             metres = each["sizes_mm"][0] / KILO
             yield Bought(f"ribbon, {in_trade(each['sizes_mm'][1])}", metres, "m", (), prices.ribbon)
         elif kind in price:
-            size = "" if kind == "sheet" else f", {each['size']}"  # whichever is sold
+            size = "" if kind == WAFER_SHEET else f", {each['size']}"  # whichever is sold
             yield Bought(f"{each['what']}{size}", each["number"], "", (), price[kind])
 
 

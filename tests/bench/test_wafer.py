@@ -159,7 +159,7 @@ def test_sheets_are_bought_and_paid_by_the_piece() -> None:
     assert all(each["cost"] == 0.75 * each["quantity"] for each in rows.values())
     assert found["cost"]["bought"] == sum(each["cost"] for each in rows.values())
     plan = make_plan(with_pieces("petals", lines))
-    written = as_csv(shopping(found, plan.estimates, plan.prices, plan.terms.place)).decode()
+    written = as_csv(shopping(found, plan.stack.estimates, plan.prices, plan.terms.place)).decode()
     cells = {row[0]: row for row in csv.reader(io.StringIO(written))}
     for name in names:
         number = rows[name]["quantity"]
