@@ -38,11 +38,7 @@ PLAIN = {
     "polygon": _polygon(),
     "petal": st.builds(SHAPES["petal"], SIZES, st.integers(5, 12)),
     "heart": st.builds(SHAPES["heart"], SIZES),
-    "custom": st.builds(
-        SHAPES["custom"],
-        st.sampled_from(OWN),
-        SIZES,
-    ),
+    "custom": st.builds(SHAPES["custom"], st.sampled_from(OWN), SIZES),
 }
 """A strategy for each shape of the table."""
 EVERY: st.SearchStrategy[Outline] = st.one_of(*PLAIN.values())

@@ -76,14 +76,7 @@ def test_what_is_no_number_is_refused(value: float, write: object) -> None:
 
 @pytest.mark.parametrize(
     ("mm", "text"),
-    [
-        (25.4, "1"),
-        (12.7, "½"),
-        (209.55, "8¼"),
-        (1.5875, "1/16"),
-        (0.0, "0"),
-        (-38.1, "-1½"),
-    ],
+    [(25.4, "1"), (12.7, "½"), (209.55, "8¼"), (1.5875, "1/16"), (0.0, "0"), (-38.1, "-1½")],
 )
 def test_inches_are_written_as_the_ruler_shows_them(mm: float, text: str) -> None:
     """Marks of a ruler are written as lowest fractions, finer below half an inch."""

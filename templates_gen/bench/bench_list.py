@@ -147,10 +147,7 @@ def _times(plan: Plan, carried: Sequence[Load]) -> dict[str, Any]:
     timed = as_dated(dated, plan.work)
     return {
         "times": [_timed(each) for each in timed],
-        "time_warnings": [
-            *schedule_warnings(timed, plan.work),
-            *perishable_warnings(plan, dated),
-        ],
+        "time_warnings": [*schedule_warnings(timed, plan.work), *perishable_warnings(plan, dated)],
         "hours_of_work": hours_of_work(found),
     }
 

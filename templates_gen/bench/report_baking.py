@@ -5,10 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from templates_gen.bench.amounts import to_weigh
-from templates_gen.bench.section import (
-    Data,
-    Section,
-)
+from templates_gen.bench.section import Data, Section
 from templates_gen.units import counted, in_both
 
 

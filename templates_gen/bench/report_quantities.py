@@ -16,14 +16,7 @@ from templates_gen.bench.amounts import (
 )
 from templates_gen.bench.packs import Packs, in_words
 from templates_gen.bench.published import TABLES
-from templates_gen.bench.section import (
-    QUANTITIES,
-    WHOLE,
-    Data,
-    Row,
-    Section,
-    whose,
-)
+from templates_gen.bench.section import QUANTITIES, WHOLE, Data, Row, Section, whose
 from templates_gen.units import capital, counted, decimal
 
 

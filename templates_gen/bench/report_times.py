@@ -6,12 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from itertools import groupby
 
-from templates_gen.bench.section import (
-    TIMES,
-    Data,
-    Row,
-    Section,
-)
+from templates_gen.bench.section import TIMES, Data, Row, Section
 from templates_gen.terms import DAYS, MONTHS
 from templates_gen.units import counted, hours, waiting
 

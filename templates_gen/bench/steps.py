@@ -64,8 +64,7 @@ NAMED = {
     **dict.fromkeys(("petals", "leaves"), flower_name),
     "cascade": cascade_name,
     **dict.fromkeys(
-        ("letter-cake", "cake-sheet", "letter-board", "letter-top", "letter-wall"),
-        name_of,
+        ("letter-cake", "cake-sheet", "letter-board", "letter-top", "letter-wall"), name_of
     ),
 }
 """What kinds of template belong to whose part begins with the number of it, and no tier has."""

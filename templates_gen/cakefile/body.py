@@ -39,8 +39,7 @@ class Body(Table):
     short: TierSize | None = about("oval or rectangle: width from front to back", '"6 in"')
     sides: Annotated[StrictInt, Count(3, 12)] | None = about("polygon: number of sides", "6")
     corner: Annotated[AnyLength, Within(0, LARGEST_TIER)] | None = about(
-        "square, rectangle or polygon: radius of the corners (default: sharp)",
-        '"10 mm"',
+        "square, rectangle or polygon: radius of the corners (default: sharp)", '"10 mm"'
     )
     lobes: Annotated[StrictInt, Count(5, 12)] | None = about("petal: number of lobes", "6")
     outline: Annotated[str, Characters(1, 50_000)] | None = about(
@@ -52,8 +51,7 @@ class Body(Table):
         "tapered tier: width of the top; size is the width of the base", '"6 in"'
     )
     shallowest_depth: Annotated[AnyLength, Within(10, LARGEST_TIER)] | None = about(
-        "sloped top: depth at the shallowest place; depth is the deepest",
-        '"3 in"',
+        "sloped top: depth at the shallowest place; depth is the deepest", '"3 in"'
     )
     slopes_down_to: Literal["front", "back", "left", "right"] = about(
         "sloped top: the side it slopes down to", '"front"', "front"

@@ -3,12 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Literal
 
-from pydantic import (
-    StrictBool,
-    ValidationInfo,
-    field_validator,
-    model_validator,
-)
+from pydantic import StrictBool, ValidationInfo, field_validator, model_validator
 
 from templates_gen.cakefile.cascades import Cascade, cascade_errors
 from templates_gen.cakefile.cutting import Topper

@@ -11,9 +11,7 @@ class Carving(Table):
     """Carving: the tier is baked in ordinary tins and carved to guides for each layer."""
 
     tins: Literal["round", "square", "either"] = about(
-        "shape of the tins it is baked in; either takes what wastes less",
-        '"round"',
-        "either",
+        "shape of the tins it is baked in; either takes what wastes less", '"round"', "either"
     )
     spare: Annotated[AnyLength, Within(0, 50)] = about(
         "how much wider each cake is at the least, all round, than what is carved from it",

@@ -118,8 +118,7 @@ class Design(Table):
         "round",
     )
     colour: Name | None = about(
-        "colour in pictures (default: a deeper shade of the tier's colour)",
-        '"sage"',
+        "colour in pictures (default: a deeper shade of the tier's colour)", '"sage"'
     )
     paper: Literal["collar", "strip"] = about(
         "on the collar, or on a separate strip", '"strip"', "collar"

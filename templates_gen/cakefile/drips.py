@@ -43,9 +43,7 @@ class Drips(Table):
         "shuffle number: each number gives different random lengths", "7", 1
     )
     corners: StrictBool = about(
-        "on a tier with corners: one drip at each corner, the others evenly between",
-        "true",
-        False,
+        "on a tier with corners: one drip at each corner, the others evenly between", "true", False
     )
     lengths: tuple[DripLength, ...] | None = Field(
         default=None,

@@ -39,11 +39,7 @@ class Drum(Table):
         '"square"',
     )
     template: StrictBool = about("print a template to saw the drum", "true", False)
-    guide: StrictBool = about(
-        "print a placement guide for the drum",
-        "false",
-        True,
-    )
+    guide: StrictBool = about("print a placement guide for the drum", "false", True)
     ribbon: Ribbon | None = about("width of the ribbon round the edge of the drum", '"15 mm"')
     thickness: BoardThickness = about("thickness of the drum", '"12 mm"', length_of(12))
     fondant: Thickness | None = about(

@@ -93,9 +93,7 @@ class Estimates(Table):
     """What quantities are estimated with; densities in g/cm3."""
 
     cake: Annotated[float | str, BeforeValidator(_cake_density)] = about(
-        f"the kind of cake ({', '.join(CAKES)}), or its density in g/cm³",
-        '"sponge"',
-        "butter cake",
+        f"the kind of cake ({', '.join(CAKES)}), or its density in g/cm³", '"sponge"', "butter cake"
     )
     dummy: Annotated[float, DENSITY] = about(
         "density of a polystyrene dummy in g/cm³", "0.03", 0.03

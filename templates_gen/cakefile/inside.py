@@ -40,8 +40,7 @@ class Inside(Table):
     """The inside of a tier of cake."""
 
     cake: Annotated[str, OneOf(tuple(CAKES))] | None = about(
-        f"kind of cake of this tier: {', '.join(CAKES)} (default: as in [estimates])",
-        '"sponge"',
+        f"kind of cake of this tier: {', '.join(CAKES)} (default: as in [estimates])", '"sponge"'
     )
     layers: Annotated[StrictInt, Count(1, 40)] | None = about(
         "number of layers of cake, with filling between (default: about one for each 30 mm of"

@@ -86,9 +86,7 @@ def key_at(key: Key) -> KeyInfo | None:
 
 
 def changed(
-    data: Mapping[str, Any],
-    change: Callable[[KeyInfo, Any], Any],
-    model: type[BaseModel] = Cake,
+    data: Mapping[str, Any], change: Callable[[KeyInfo, Any], Any], model: type[BaseModel] = Cake
 ) -> dict[str, Any]:
     """Return the data of a table, which may be wrong, with every known value changed by its key.
 

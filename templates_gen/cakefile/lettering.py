@@ -114,9 +114,7 @@ class Lettering(Table):
     )
     stencil: Stencil | None = about("also print a stencil of it", "[tier.lettering.stencil]")
     paper: Literal["collar", "strip"] = about(
-        "lettering on the side: on the collar, or on a separate strip",
-        '"strip"',
-        "collar",
+        "lettering on the side: on the collar, or on a separate strip", '"strip"', "collar"
     )
 
     @property

@@ -68,9 +68,7 @@ class Panels(Table):
         "colour of panels placed on top of the covering (default: the colour of the tier)", '"gold"'
     )
     replace_wrap: StrictBool = about(
-        "the panels cover the side of a panelled tier, with no wrap under them",
-        "true",
-        False,
+        "the panels cover the side of a panelled tier, with no wrap under them", "true", False
     )
 
 

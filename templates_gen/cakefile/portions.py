@@ -20,7 +20,5 @@ class Portions(Table):
         parse_length("2 in"),
     )
     cuts: Literal["grid", "rings"] = about(
-        "grid, or rings (rings as wide as a portion, cut across)",
-        '"rings"',
-        "grid",
+        "grid, or rings (rings as wide as a portion, cut across)", '"rings"', "grid"
     )

@@ -14,19 +14,13 @@ class Position(Table):
     """The place of a tier on the drum or tier below, as one sees it from the front."""
 
     place: Literal["centre", "back"] = about(
-        "centre, or back (the backs of both tiers are flush)",
-        '"back"',
-        "centre",
+        "centre, or back (the backs of both tiers are flush)", '"back"', "centre"
     )
     right: Annotated[AnyLength, Within(-FARTHEST, FARTHEST)] = about(
-        "how far the tier is moved to the right; with a minus to the left",
-        '"10 mm"',
-        NO_WAY,
+        "how far the tier is moved to the right; with a minus to the left", '"10 mm"', NO_WAY
     )
     back: Annotated[AnyLength, Within(-FARTHEST, FARTHEST)] = about(
-        "how far the tier is moved back; with a minus to the front",
-        '"-20 mm"',
-        NO_WAY,
+        "how far the tier is moved back; with a minus to the front", '"-20 mm"', NO_WAY
     )
     turn: Annotated[float, Number(-360, 360)] = about(
         "degrees the tier is turned, anticlockwise seen from above", "45", 0.0

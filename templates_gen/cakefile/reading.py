@@ -156,9 +156,7 @@ def _refuse_deep_keys(source: CakeText) -> None:
 
 
 def cake_from(
-    data: Mapping[str, Any],
-    source: Source | None = None,
-    folder: str | PathLike[str] | None = None,
+    data: Mapping[str, Any], source: Source | None = None, folder: str | PathLike[str] | None = None
 ) -> Cake:
     """Check values that come from no file. Raises CakeError with every problem.
 

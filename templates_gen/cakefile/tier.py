@@ -41,16 +41,7 @@ _NOT_ON_A_BALL = (
     "run_out",
 )
 
-_DECORATION = (
-    "panels",
-    "drips",
-    "comb",
-    "run_out",
-    "design",
-    "lettering",
-    "paint",
-    "scatter",
-)
+_DECORATION = ("panels", "drips", "comb", "run_out", "design", "lettering", "paint", "scatter")
 
 CARD, PLATE = length_of(3), length_of(12)
 """Boards under a tier, and under one that is raised: common practice, no source."""

@@ -145,23 +145,12 @@ ONE_OFFS = {
         fixed=(("cover", "panelled"), ("depth", ANY_DEPTH)),
     ),
     "panels": OneOff(
-        ("panel", "collar", "marking-band"),
-        WHOLE,
-        part=("panels", Panels),
-        cake=_panels_cake,
+        ("panel", "collar", "marking-band"), WHOLE, part=("panels", Panels), cake=_panels_cake
     ),
     "drips": OneOff(
-        ("collar", "top-edge-guide"),
-        WHOLE,
-        part=("drips", Drips),
-        figure="drip_count",
+        ("collar", "top-edge-guide"), WHOLE, part=("drips", Drips), figure="drip_count"
     ),
-    "design": OneOff(
-        ("collar",),
-        WHOLE,
-        part=("design", Design),
-        cake=_design_cake,
-    ),
+    "design": OneOff(("collar",), WHOLE, part=("design", Design), cake=_design_cake),
     "placement": OneOff(
         ("placement-guide",),
         ("size", "coating", "fondant", "cover", "dummy"),

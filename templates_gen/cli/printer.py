@@ -89,7 +89,7 @@ def _checked_name(ctx: click.Context, param: click.Parameter, name: str) -> str:
 )
 @output_option(
     "PDF file for the check sheet. Default: one named after the paper, such as"
-    " printer-check-a4.pdf.",
+    " printer-check-a4.pdf."
 )
 def printer(
     *,

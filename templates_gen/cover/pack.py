@@ -77,11 +77,7 @@ def _request(
 
 
 def _laid_out(
-    plan: Plan,
-    paper: Paper,
-    shared: Sequence[Paper],
-    request: _Request,
-    titles: Sequence[str],
+    plan: Plan, paper: Paper, shared: Sequence[Paper], request: _Request, titles: Sequence[str]
 ) -> list[list[Pack]]:
     """Return the packs of each title: laid out once, each behind a cover of its own.
 

@@ -117,10 +117,7 @@ def cover_pages(
     count, _ = page_count([*start_with, *lists], space)
     numbered = _lists(plan, pieces, layout, count + 1)
     start, *more = flow([*start_with, *whole, *numbered], space)
-    return [
-        start + edges(frame, REMINDER, length),
-        *(each + edges(frame, "") for each in more),
-    ]
+    return [start + edges(frame, REMINDER, length), *(each + edges(frame, "") for each in more)]
 
 
 def _largest(ways: Sequence[Sequence[Section]], lists: Sequence[Section], space: Box) -> int | None:

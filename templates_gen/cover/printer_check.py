@@ -64,10 +64,7 @@ def _square(area: Box) -> Drawing:
     """Draw the square with its diagonals, equally long where the paper is fed straight."""
     inset = INNER + BARS + (BAR - SQUARE) / 2
     box = Box(0, 0, SQUARE, SQUARE).moved(area.x0 + inset, area.y0 + inset)
-    diagonals = (
-        line((box.x0, box.y0), (box.x1, box.y1)),
-        line((box.x0, box.y1), (box.x1, box.y0)),
-    )
+    diagonals = (line((box.x0, box.y0), (box.x1, box.y1)), line((box.x0, box.y1), (box.x1, box.y0)))
     x, _ = box.centre
     label = Label(f"{decimal(SQUARE)} mm square", (x, box.y0 - 5), BODY, Anchor.MIDDLE)
     paths = (rectangle(box), *diagonals)

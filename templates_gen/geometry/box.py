@@ -44,12 +44,7 @@ class Box(NamedTuple):
     @property
     def corners(self) -> tuple[Point, Point, Point, Point]:
         """The four corners, counter-clockwise from the lower left."""
-        return (
-            (self.x0, self.y0),
-            (self.x1, self.y0),
-            (self.x1, self.y1),
-            (self.x0, self.y1),
-        )
+        return ((self.x0, self.y0), (self.x1, self.y0), (self.x1, self.y1), (self.x0, self.y1))
 
     def expanded(self, by: float) -> Box:
         """Return the box with every edge moved outwards by ``by`` mm."""

@@ -115,12 +115,7 @@ def _collar(
 
 
 def _drawn(
-    tier: DecoratedTier,
-    layer: Layer,
-    found: Sequence[Guide],
-    band: Band,
-    sheet: Path,
-    title: str,
+    tier: DecoratedTier, layer: Layer, found: Sequence[Guide], band: Band, sheet: Path, title: str
 ) -> Drawing:
     """Draw a collar in side coordinates: its guides, what finds its place, its words."""
     girth, top, foot, stands = layer.side.girth, band.top, band.foot, band.stands
@@ -172,7 +167,4 @@ def _words(
         labels += on_side(
             next(filter(None, (text_block([Line(way, SMALL)], box) for way in ways)), ())
         )
-    return (
-        *labels,
-        Label(f"back join {edge_name(band.stands)}", (1.5, band.words(1.5)), SMALL),
-    )
+    return (*labels, Label(f"back join {edge_name(band.stands)}", (1.5, band.words(1.5)), SMALL))

@@ -76,8 +76,7 @@ def _flank(ball: Ball, count: int, way: int, over: float) -> Path:
     """Return one edge of a gore from its point at the top, at (0, 0), down to its foot."""
     length = ball.meridian
     return bent(
-        line((0.0, 0.0), (0.0, -length)),
-        lambda _, y: (way * ball.half_width(-y, count) + over, y),
+        line((0.0, 0.0), (0.0, -length)), lambda _, y: (way * ball.half_width(-y, count) + over, y)
     )
 
 

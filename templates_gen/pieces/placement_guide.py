@@ -15,12 +15,7 @@ from templates_gen.geometry.areas.booleans import Area, covers, region
 from templates_gen.geometry.areas.lines import overlap, within
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
-from templates_gen.guides.cascade import (
-    Laid,
-    counted_by_size,
-    drawn,
-    named_counts,
-)
+from templates_gen.guides.cascade import Laid, counted_by_size, drawn, named_counts
 from templates_gen.guides.decorated import Ledge
 from templates_gen.pieces.making import PRINT_UP
 from templates_gen.pieces.marks import (

@@ -34,10 +34,7 @@ Give = Callable[[Drawing], Drawing]
 
 
 def on_fold(
-    piece: Piece,
-    then: str = "",
-    give_way: Give = lambda drawn: drawn,
-    sheet: str = "parchment",
+    piece: Piece, then: str = "", give_way: Give = lambda drawn: drawn, sheet: str = "parchment"
 ) -> Piece | None:
     """Return a piece as its part on the fold, or None where it is not its own mirror image.
 

@@ -238,11 +238,7 @@ def _tried(ways: Sequence[Sequence[Lattice]], packer: Packer) -> Arrangement:
 
 
 def _in_a_row(
-    best: _Try,
-    made: Arrangement,
-    ways: Sequence[Sequence[Lattice]],
-    packer: Packer,
-    tries: int,
+    best: _Try, made: Arrangement, ways: Sequence[Sequence[Lattice]], packer: Packer, tries: int
 ) -> Arrangement:
     """Return an arrangement as good, in which fewer sheets lie between those of a piece."""
     score, gaps = made.score[:WEIGHTY], made.gaps

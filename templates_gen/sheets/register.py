@@ -20,14 +20,7 @@ from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point, Span, between, gaps
 from templates_gen.geometry.path import Path, line, straights, together
 from templates_gen.sheets.lattice import Cell, Lattice
-from templates_gen.sheets.ruler import (
-    ARROW,
-    BASELINE,
-    TO_ARROW,
-    arrow,
-    arrow_tips,
-    arrow_words,
-)
+from templates_gen.sheets.ruler import ARROW, BASELINE, TO_ARROW, arrow, arrow_tips, arrow_words
 from templates_gen.sheets.spans import BESIDE, LONG, runs_along, span
 
 RING, ARM = 2.0, 3.6
@@ -101,11 +94,7 @@ def joins(lattice: Lattice, drawn: Taken | None = None) -> list[Join]:
 
 
 def _join(
-    lattice: Lattice,
-    first: Cell,
-    second: Cell,
-    lines: Sequence[tuple[Point, Point]],
-    taken: Taken,
+    lattice: Lattice, first: Cell, second: Cell, lines: Sequence[tuple[Point, Point]], taken: Taken
 ) -> Iterator[Join]:
     """Yield the join of two neighbours along their common edge, if the piece is wide enough."""
     one, other = lattice.tile(first), lattice.tile(second)

@@ -164,12 +164,7 @@ def _ways(
 
 
 def _lattice(
-    piece: Piece,
-    area: Area,
-    xs: Sequence[Span],
-    ys: Sequence[Span],
-    upright: bool,
-    depth: float,
+    piece: Piece, area: Area, xs: Sequence[Span], ys: Sequence[Span], upright: bool, depth: float
 ) -> Lattice:
     """Make the windows that show what no other does, each no larger than what it shows.
 
@@ -184,8 +179,7 @@ def _lattice(
         cells.append(Cell(row, column, box or whole, upright, ()))
     named = (
         replace(
-            cell,
-            caption=short(piece, part(number, len(cells)), _length(cell.box, upright), depth),
+            cell, caption=short(piece, part(number, len(cells)), _length(cell.box, upright), depth)
         )
         for number, cell in enumerate(cells, 1)
     )

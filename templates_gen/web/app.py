@@ -50,10 +50,7 @@ class Runs(Protocol):
 
 
 def create_app(
-    workers: Runs,
-    hosts: Collection[str],
-    secret: str = "",
-    end: Callable[[], None] | None = None,
+    workers: Runs, hosts: Collection[str], secret: str = "", end: Callable[[], None] | None = None
 ) -> Flask:
     """Return the page as an application that answers to the names ``hosts`` and to no other.
 

@@ -16,13 +16,7 @@ from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.slug import slug
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import (
-    CakeError,
-    FileError,
-    Problem,
-    StageError,
-    TemplatesGenError,
-)
+from templates_gen.errors import CakeError, FileError, Problem, StageError, TemplatesGenError
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import chosen, templates

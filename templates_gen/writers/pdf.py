@@ -39,11 +39,7 @@ NON_ZERO = 1
 """What reportlab calls filling by the turning of contours."""
 COVER = "cover"
 """Where links lead back to."""
-VIEWER = {
-    "PrintScaling": "None",
-    "Duplex": "Simplex",
-    "DisplayDocTitle": "true",
-}
+VIEWER = {"PrintScaling": "None", "Duplex": "Simplex", "DisplayDocTitle": "true"}
 """What the PDF tells a viewer about printing the pack: no scaling, one side."""
 
 PLACES = 3

@@ -399,14 +399,7 @@ OUTLINES = (
         "wide enough everywhere for a ring",
         'guide = "collar"',
     ),
-    Bad(
-        "too many tiers",
-        31 * TIER,
-        "line 1: tier",
-        "31 tiers",
-        "up to 30",
-        "leave some out",
-    ),
+    Bad("too many tiers", 31 * TIER, "line 1: tier", "31 tiers", "up to 30", "leave some out"),
     Bad("far too many tiers", 51 * TIER, "line 1: tier", "51 tiers", "up to 30", "leave some out"),
 )
 NUMBERS = (
@@ -443,13 +436,7 @@ PANELS = (
         "101.6 mm",
         "lower",
     ),
-    in_panels(
-        "rows too tall",
-        "rows = 3\nheight = '4 cm'",
-        "3 of “4 cm”",
-        "33.8 mm",
-        "fewer rows",
-    ),
+    in_panels("rows too tall", "rows = 3\nheight = '4 cm'", "3 of “4 cm”", "33.8 mm", "fewer rows"),
     in_panels("mould beyond the girth", "mould = '900 mm'", "900 mm", "up to 694.9 mm", "shorter"),
     Bad(
         "in place of the wrap of a tier without fondant",

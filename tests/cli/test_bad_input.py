@@ -173,14 +173,7 @@ LINES = (
     Line("", 2, ("Usage:", "pack", "figures")),
     Line("pakc cake.toml", 2, ("No such command 'pakc'. Did you mean “pack”?",)),
     Line("new a.toml --sample ruby-weding", 2, ("Did you mean “ruby-wedding”?",)),
-    Line(
-        "--bogus",
-        2,
-        (
-            "No such option",
-            "--bogus",
-        ),
-    ),
+    Line("--bogus", 2, ("No such option", "--bogus")),
     Line("portions 30.5", 2, ("'30.5' is not a valid whole number",)),
     Line("bake cake.toml", 2, ("No such command 'bake'",)),
     Line("pack", 2, ("Missing argument 'CAKE.toml'",)),
@@ -289,11 +282,7 @@ LINES = (
     ),
     Line(f"drips {ONE} --longest 5in", 1, ("option --longest", "“5in” on a tier “4in” deep")),
     Line(f"drips {ONE} --shuffle 1.5", 2, ("'--shuffle'", "'1.5'")),
-    Line(
-        f"panels {ONE} --count 8 --width 6in",
-        1,
-        ("option --width", "count and width"),
-    ),
+    Line(f"panels {ONE} --count 8 --width 6in", 1, ("option --width", "count and width")),
     Line(
         "placement --size 6in --above 8in",
         1,
@@ -306,11 +295,7 @@ LINES = (
     ),
     Line("check cake.toml --paper a5", 2, ("'--paper'", "“a5”", "a4, letter, legal")),
     Line("check cake.toml --paper 100mmx100mm", 1, ("option --paper", "100x100mm")),
-    Line(
-        "pack cake.toml --paper 100mmx100mm",
-        1,
-        ("option --paper", "100x100mm"),
-    ),
+    Line("pack cake.toml --paper 100mmx100mm", 1, ("option --paper", "100x100mm")),
 )
 
 
@@ -489,14 +474,7 @@ def test_no_control_characters(line: str, kitchen: Path) -> None:
     assert not HIDDEN.search(refused("pack", "cake.toml", code=1))
 
 
-@pytest.mark.parametrize(
-    "line",
-    [
-        "check cake.toml",
-        "figures cake.toml",
-        "--help",
-    ],
-)
+@pytest.mark.parametrize("line", ["check cake.toml", "figures cake.toml", "--help"])
 def test_no_room_for_output(line: str, kitchen: Path) -> None:
     """Output that cannot be written ends with a message, not with a traceback."""
     with Path("/dev/full").open("wb") as full:

@@ -191,10 +191,7 @@ BAD = {
     "a canvas in it": (svg("<g><canvas/></g>"), "trace it"),
     "parts of others": (svg('<use href="other.svg#a"/>'), "put them into this one"),
     "parts from the web": (svg('<use xlink:href="http://a.b/c.svg#a"/>'), "put them into this one"),
-    "entities": (
-        b'<!DOCTYPE svg [<!ENTITY a "b">]>' + svg("<g>&a;</g>"),
-        "save it as plain SVG",
-    ),
+    "entities": (b'<!DOCTYPE svg [<!ENTITY a "b">]>' + svg("<g>&a;</g>"), "save it as plain SVG"),
     "entity bomb": (
         b'<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]>' + svg("<g>&b;</g>"),
         "save it as plain SVG",

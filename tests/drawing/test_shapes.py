@@ -37,8 +37,7 @@ def test_the_girth_of_a_five_inch_circle() -> None:
 
 
 @pytest.mark.parametrize(
-    ("k", "second"),
-    [(0.5, 1.46746220933942715546), (0.78125, 1.29278684761591250569)],
+    ("k", "second"), [(0.5, 1.46746220933942715546), (0.78125, 1.29278684761591250569)]
 )
 def test_ovals_are_4_a_e_of_k_round(k: float, second: float) -> None:
     """Sources: Boost.Math test_ellint_2.hpp for E(k); DLMF 19.30(i) for the perimeter."""

@@ -231,12 +231,7 @@ def test_pieces_that_have_no_room_are_said() -> None:
     ("tiers", "lines", "key", "found"),
     [
         ("[[tier]]\nsize = '6 in'\ndepth = '6 in'\nshape = 'ball'\n", "", "start", "a ball"),
-        (
-            tier(300, 100) + tier(200, 100, "raised = '3 in'\n"),
-            "",
-            "end",
-            "raised",
-        ),
+        (tier(300, 100) + tier(200, 100, "raised = '3 in'\n"), "", "end", "raised"),
         (tier(300, 100), "on_drum = '9 in'\n", "on_drum", "9 in"),
         (
             tier(300, 100) + tier(90, 80, "[tier.position]\nright = '80 mm'\n"),

@@ -90,7 +90,4 @@ def test_rows_of_different_lengths_stand_each_in_its_line() -> None:
     """On a taper each row is shorter than the one above it."""
     lines = f"top_size = '10 in'\n{BARE}[[tier.design]]\nkind = 'ruffles'\nrows = 2\n"
     rows = [each["what"] for each in bench(make_plan(one_tier(lines)))["pieces"]]
-    assert [each for each in rows if "ruffles" in each] == [
-        "ruffles: row 1",
-        "ruffles: row 2",
-    ]
+    assert [each for each in rows if "ruffles" in each] == ["ruffles: row 1", "ruffles: row 2"]

@@ -57,11 +57,7 @@ def test_edges_close_at_the_join_and_keep_their_band(
 ) -> None:
     """Each ends where and as steep as it began, runs to the right, and leaves a third open."""
     made = fault(
-        Cell(width, height),
-        form=form,
-        drop=share * height,
-        breadth=pitch,
-        shuffle=shuffle,
+        Cell(width, height), form=form, drop=share * height, breadth=pitch, shuffle=shuffle
     )
     upper, lower = made.paths
     for path in (upper, lower):
@@ -111,8 +107,7 @@ def papers(lines: str, size: str = "8 in") -> dict[str, Piece]:
 
 @pytest.mark.parametrize("form", ["torn", "stepped"])
 @pytest.mark.parametrize(
-    "more",
-    ["", "top_size = '6 in'\n", "shape = 'square'\n", "shallowest_depth = '3.5 in'\n"],
+    "more", ["", "top_size = '6 in'\n", "shape = 'square'\n", "shallowest_depth = '3.5 in'\n"]
 )
 def test_papers_share_their_edges_and_make_the_side(form: str, more: str) -> None:
     """Above, band and below take as much as the side that they cover, by its own area."""

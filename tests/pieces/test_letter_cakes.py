@@ -285,11 +285,7 @@ def test_what_of_a_letter_hangs_apart_is_named_by_number() -> None:
     """A letter and its accent are two cakes; a letter alone needs no number."""
     lines = "text = 'TÉ'\ncap_height = '210 mm'\ntin_width = '300 mm'\ntin_length = '400 mm'"
     names = [each.title for each in pieces(lines) if each.kind == "letter-cake"]
-    assert names == [
-        "letter cake 1: T",
-        "letter cake 1: É, piece 1",
-        "letter cake 1: É, piece 2",
-    ]
+    assert names == ["letter cake 1: T", "letter cake 1: É, piece 1", "letter cake 1: É, piece 2"]
 
 
 @pytest.mark.parametrize("text", ["MIMI", "8BO8", "Éë"])

@@ -87,11 +87,7 @@ def test_what_reaches_over_the_edge_is_not_drawn(lines: str) -> None:
     assert all(edge.contains(label.box) for label in sheet.drawing.labels)
 
 
-PETALS = {
-    "round": "",
-    "petal": "shape = 'petal'\nlobes = 5\n",
-    "square": "shape = 'square'\n",
-}
+PETALS = {"round": "", "petal": "shape = 'petal'\nlobes = 5\n", "square": "shape = 'square'\n"}
 
 
 @pytest.mark.parametrize("upper", PETALS)

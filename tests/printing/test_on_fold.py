@@ -346,9 +346,7 @@ def frames(part: Piece) -> list[shapely.Polygon]:
 
 
 @pytest.mark.parametrize("fold", [on_fold, strip_in_four])
-def test_no_words_but_its_own_stand_within_a_bracket(
-    fold: Callable[[Piece], Piece | None],
-) -> None:
+def test_no_words_but_its_own_stand_within_a_bracket(fold: Callable[[Piece], Piece | None]) -> None:
     """Whatever else is said on a template on the fold, and a bracket is on its paper."""
     parts = [part for part in map(fold, FOLDED) if part is not None]
     assert len(parts) > 5

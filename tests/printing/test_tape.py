@@ -292,11 +292,7 @@ def test_joins_at_the_ends_of_a_folded_tape_are_snipped_at_its_corners() -> None
 
 
 @pytest.mark.parametrize(
-    "lines",
-    [
-        "[tier.drips]\npattern = 'random'",
-        "top_size = '6 in'\n[tier.drips]",
-    ],
+    "lines", ["[tier.drips]\npattern = 'random'", "top_size = '6 in'\n[tier.drips]"]
 )
 def test_what_differs_from_layer_to_layer_is_not_folded(lines: str) -> None:
     """Drips of many lengths and a bent tape are printed once round."""

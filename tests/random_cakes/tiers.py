@@ -11,15 +11,7 @@ from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.drawing.combs import COMBS
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.chance import Chance, Table
-from tests.random_cakes.sides import (
-    COLOURS,
-    Room,
-    design,
-    drips,
-    lettering,
-    panels,
-    scatter,
-)
+from tests.random_cakes.sides import COLOURS, Room, design, drips, lettering, panels, scatter
 
 OUTLINES = (
     "M0 0 C 0 -60 100 -60 100 0 L 50 120 Z",

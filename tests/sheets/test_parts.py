@@ -94,11 +94,7 @@ def test_intervals_cover_an_axis_with_the_fewest(
 
 
 @given(
-    st.integers(1, 12),
-    st.floats(60, 400),
-    st.floats(-1e-8, 1e-8),
-    st.booleans(),
-    st.integers(0, 3),
+    st.integers(1, 12), st.floats(60, 400), st.floats(-1e-8, 1e-8), st.booleans(), st.integers(0, 3)
 )
 def test_lengths_that_intervals_just_fill_are_covered(
     count: int, most: float, more: float, equal: bool, busy: int

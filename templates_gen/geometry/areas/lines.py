@@ -81,9 +81,7 @@ def sampled_lines(path: Path) -> Line:
     return found
 
 
-def owned_segments(
-    paths: Iterable[Path],
-) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
+def owned_segments(paths: Iterable[Path]) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
     """Return the straight lines of some paths, n by 2 by 2, and the place of the path of each."""
     places, owners, breaks = list[Point](), list[int](), list[int]()
     for owner, path in enumerate(paths):
