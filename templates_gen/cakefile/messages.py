@@ -10,7 +10,7 @@ from templates_gen.cakefile.keys import key_at, keys_of, table_at
 from templates_gen.cakefile.lengths import unit_advice
 from templates_gen.cakefile.rules import RULE, Broken, clip, quoted
 from templates_gen.cakefile.shape_keys import shape_keys
-from templates_gen.cakefile.spelling import hint
+from templates_gen.cakefile.spelling import hint, stands_for
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import Key, Problem
 from templates_gen.units import counted
@@ -83,7 +83,8 @@ def _usual(key: Key) -> str:
 def _unknown_key(key: Key, data: object) -> Problem:
     known, word = list(keys_of(table_at(key[:-1]))), str(key[-1])
     meant = OF_TWO_SIDES.get(word.lower(), word) if _has_two_sides(key[:-1], data) else word
-    advice = hint(meant, known) or "leave it out"
+    below = "" if stands_for(meant, known) else _in_tables_below(key)
+    advice = below or hint(meant, known) or "leave it out"
     return Problem(key, f"the unknown key “{clip(word)}”", ", ".join(known), advice)
 
 
@@ -94,6 +95,18 @@ def _has_two_sides(key: Key, data: object) -> bool:
             shape = tiers[index].get("shape")
             return shape in SHAPES and "short" in shape_keys(shape)
     return False
+
+
+def _in_tables_below(key: Key) -> str:
+    """Say in which tables right below its own a key is known, if there are few."""
+    path = ".".join(part for part in key[:-1] if isinstance(part, str))
+    found = [
+        f"[[{name}]]" if info.several else f"[{name}]"
+        for info in keys_of(table_at(key[:-1])).values()
+        for name in (f"{path}.{info.name}".strip("."),)
+        if info.table is not None and key[-1] in keys_of(info.table)
+    ]
+    return f"write it under {' or '.join(found)}" if 0 < len(found) < 4 else ""
 
 
 def _unknown_word(key: Key, found: object) -> Problem:

@@ -183,10 +183,15 @@ def hint(word: str, known: Collection[str], about: str = "") -> str:
     return f"did you mean “{found}”{f' {says[1]}' if says else ''}?"
 
 
-def _meant(word: str, known: Collection[str]) -> str:
+def stands_for(word: str, known: Collection[str]) -> str:
+    """Return the known word that is said so in the trade or in everyday speech, or nothing."""
     said = " ".join(re.split(r"[\s_-]+", word.strip().lower()))
-    for each in known:
-        if said in MEANT.get(each, ()):
-            return each
+    return next((each for each in known if said in MEANT.get(each, ())), "")
+
+
+def _meant(word: str, known: Collection[str]) -> str:
+    said = stands_for(word, known)
+    if said:
+        return said
     close = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
     return close[0] if close else ""
