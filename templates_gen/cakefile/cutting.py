@@ -92,7 +92,7 @@ class Topper(Table):
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"ship.svg"')
     points: Annotated[StrictInt, Count(4, 24)] = about("star: number of points", "6", 5)
     height: Annotated[AnyLength, Within(15, 600)] = about(
-        "height without the stick; for text, the height of a capital letter",
+        "height without the stick; for text, from the lowest of it to the highest",
         '"90 mm"',
         length_of(80),
     )

@@ -139,13 +139,17 @@ def _outlines(spec: Topper) -> list[tuple[str, Path]]:
 
 
 def _lettered(spec: Topper) -> list[tuple[str, Path]]:
-    """Return letters that overlap as one outline, others each alone, each with its letters."""
+    """Return letters that overlap as one outline, others each alone, each with its letters.
+
+    From the lowest of them to the highest is the height.
+    """
     from templates_gen.drawing.typesetting import typeset
 
     if spec.text is None:
         example = 'write for example text = "40"'
         raise CakeError.at(("text",), "a topper of text and none", "letters", example)
-    text = typeset(spec.text, spec.font).scaled(spec.height.mm)
+    text = typeset(spec.text, spec.font)
+    text = text.scaled(spec.height.mm / text.box.height) if text.inked else text
     paths = text.along(level)
     if not paths or not all(is_one(path) for path in paths):
         raise CakeError.at(

@@ -171,6 +171,19 @@ def test_thin_points_of_a_star_are_told(points: int, thin: bool) -> None:
     assert ("points end narrower than" in piece.use) is thin
 
 
+@pytest.mark.parametrize(
+    ("font", "text"),
+    [("script", "40"), ("bold", "40"), ("script", "Maggy"), ("bold", "Jo")],
+)
+def test_a_text_is_as_tall_as_its_height(font: str, text: str) -> None:
+    """Low figures of a script, and letters that hang below the line, are measured as they are cut.
+
+    Of letters each alone the tallest is.
+    """
+    found = toppers(f"shape = 'text'\ntext = '{text}'\nfont = '{font}'\nheight = '120 mm'")
+    assert max(piece.size.height for piece in found) == pytest.approx(120, abs=0.05)
+
+
 def test_a_part_of_a_text_is_named_by_its_own_letters() -> None:
     """Each figure that stands alone by itself and the text; letters that hang together by that."""
     figures = toppers("shape = 'text'\ntext = '50'\nheight = '90 mm'\nfont = 'bold'")
