@@ -21,7 +21,7 @@ from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.tiers.seat import DRUM
-from templates_gen.tiers.widths import polygon_words
+from templates_gen.tiers.widths import polygon_sizes, polygon_words
 from templates_gen.units import counted, in_both, in_trade
 
 CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
@@ -36,7 +36,7 @@ class Cut:
     """Something to cut: what, for which tier, how many, its sizes in mm, from which paper.
 
     Its ``kind`` is that of its template, or one of what is cut without. The sizes of a regular
-    polygon, with so many ``sides``, are across flats and corner to corner.
+    polygon, with so many ``sides``, are those of ``polygon_sizes``.
     """
 
     kind: str
@@ -52,8 +52,8 @@ class Cut:
     def size(self) -> str:
         """The sizes in both units."""
         if self.sides:
-            flats, corners = self.sizes
-            return f"{_polygon(self.sides)}, {polygon_words(flats, corners)}"
+            first, second = self.sizes
+            return f"{_polygon(self.sides)}, {polygon_words((first, second), self.sides)}"
         *cut, last = self.sizes
         write = in_trade if self.kind in BY_SIZE else in_both
         text = " × ".join([*map(in_both, cut), write(last)])
@@ -203,9 +203,10 @@ def _board(kind: str, what: str, tier: str, outline: Outline, paper: str | None)
     if outline.radius is not None:
         sizes = (2 * outline.radius,)
         return Cut(kind, what, tier, 1, sizes, paper or CIRCLE_GUIDE, round=True)
-    flats, corners = outline.across_flats, outline.corner_spans
-    if flats and all(start == end for start, end in corners):  # rounded ones are made, not bought
-        spans = flats, 2 * outline.reach
+    corners = outline.corner_spans
+    # rounded ones are made, not bought
+    if outline.across_flats and all(start == end for start, end in corners):
+        spans = polygon_sizes(outline)
         return Cut(kind, what, tier, 1, spans, paper or NO_TEMPLATE, sides=len(corners))
     return Cut(kind, what, tier, 1, (box.width, box.height), paper or NO_TEMPLATE)
 

@@ -59,7 +59,8 @@ def figures_table(found: dict[str, Any], terms: Terms) -> str:
     for tier in found["tiers"]:
         lines.append(f"{tier['name']} ({tier['shape']})")
         for surface in ("bare", "coated", "covered"):
-            lines += _surface_lines(surface, tier[surface])
+            across = "widest" if tier["shape"] == "polygon" else "across"
+            lines += _surface_lines(surface, tier[surface], across)
     for piece in found["pieces"]:
         size = f"{in_both(piece['width_mm'])} × {in_both(piece['height_mm'])}"
         lines += ["", f"{piece['id']}: cut {piece['copies']}, {piece['surface']}, {size}"]
@@ -67,7 +68,7 @@ def figures_table(found: dict[str, Any], terms: Terms) -> str:
     return terms.text("\n".join(lines))
 
 
-def _surface_lines(surface: str, sizes: Mapping[str, float]) -> Iterator[str]:
+def _surface_lines(surface: str, sizes: Mapping[str, float], wide: str) -> Iterator[str]:
     """Yield a line of sizes; of a tapered surface one for its top and one for its foot."""
     depth = f" depth {in_both(sizes['depth_mm'])}"
     parts = [("top ", ""), ("foot ", "foot_")] if "foot_across_mm" in sizes else [("", "")]
@@ -75,7 +76,7 @@ def _surface_lines(surface: str, sizes: Mapping[str, float]) -> Iterator[str]:
         across, girth = sizes[f"{key}across_mm"], sizes[f"{key}girth_mm"]
         name = surface if key == "" else ""
         yield (
-            f"  {name:8} {word}across {in_both(across):26} {word}girth {in_both(girth):28}{depth}"
+            f"  {name:8} {word}{wide} {in_both(across):26} {word}girth {in_both(girth):28}{depth}"
         ).rstrip()
         depth = ""
 

@@ -29,7 +29,8 @@ class Body(Table):
     )
     size: TierSize = about(
         "width of the bare tier: the size of the tin or dummy; the longer way for an"
-        " oval, a rectangle or a custom outline, flat side to flat side for a polygon",
+        " oval, a rectangle or a custom outline, flat side to flat side for a polygon (of 5 or 7"
+        " sides: twice middle to side)",
         '"8 in"',
         ...,
     )

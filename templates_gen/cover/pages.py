@@ -35,7 +35,7 @@ from templates_gen.sheets.layout import Layout
 from templates_gen.sheets.print_check import REMINDER
 from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.tiers.widths import across_words, width_words
+from templates_gen.tiers.widths import OF, across_words, polygon_sizes, width_words
 from templates_gen.units import decimal, in_both
 
 FIT_TO_PAGE = (128 / 150, 146 / 150)
@@ -298,11 +298,11 @@ def _paste(spec: Tier) -> str:
 
 
 def _across(layer: Layer) -> str:
-    """Write how wide a tier is; of a tapered polygon, whose cell is full, across flats alone."""
+    """Write how wide a tier is; of a tapered polygon, whose cell is full, one size alone."""
     if not layer.is_tapered or layer.foot.across_flats is None:
         return _at_both_ends(layer, across_words)
-    flats = _at_both_ends(layer, lambda outline: in_both(outline.across_flats or outline.across))
-    return f"{flats} across flats"
+    wide = _at_both_ends(layer, lambda outline: in_both(polygon_sizes(outline)[0]))
+    return f"{wide} {OF[len(layer.foot.corners) % 2][0]}"
 
 
 def _at_both_ends(layer: Layer, words: Callable[[Outline], str]) -> str:

@@ -23,6 +23,7 @@ from templates_gen.pieces.upright import free_space
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import OF_DRUM, TOUCHING
+from templates_gen.tiers.widths import width_words
 from templates_gen.units import NO_BREAK, at_least, in_both, in_trade
 
 INTO_DRUM = 2 / 3
@@ -54,7 +55,9 @@ def _board(
     box, edge, drill = board.bounds, board.path(), _drill(is_drum, thick, dowel_thick)
     hole = None if dowel is None else circle(dowel, dowel_thick / 2 + (0 if is_drum else LOOSE))
     support = None if dowel is None else Support(0, (dowel,), 0.0, 0.0, dowel_thick)
-    lines = title_lines(title, f"{measure(box.width)} × {measure(box.height)}")
+    is_polygon = board.across_flats is not None
+    both_ways = f"{measure(box.width)} × {measure(box.height)}"
+    lines = title_lines(title, width_words(board, measure) if is_polygon else both_ways)
     lines += title_lines(title, drill)[1:] if hole else []
     words = text_block(lines, free_space(board, Pose(), support, dowel_thick))
     cut = cutter([region(hole)] if hole else [])

@@ -127,13 +127,23 @@ def test_a_dummy_stands_on_a_board_only_over_cake(tiers: str, under: list[str]) 
     [
         (6, "hexagon, 200 mm (7⅞ in) across flats, 230.9 mm (9 1/16 in) corner to corner"),
         (8, "octagon, 200 mm (7⅞ in) across flats, 216.5 mm (8½ in) corner to corner"),
-        (7, "7 sides, 200 mm (7⅞ in) across flats, 222 mm (8¾ in) corner to corner"),
+        (5, "pentagon, 235.1 mm (9¼ in) at its widest, 223.6 mm (8 13/16 in) side to corner"),
+        (7, "7 sides, 216.4 mm (8½ in) at its widest, 211 mm (8 5/16 in) side to corner"),
     ],
 )
 def test_a_board_with_many_sides_is_named_with_both_its_sizes(sides: int, says: str) -> None:
-    """It is bought by either: corner to corner is that across flats / cos(180° / sides)."""
-    plan = make_plan(one_tier(f"shape = 'polygon'\nsides = {sides}\n", "200 mm"))
+    """It is bought by either: corner to corner is that across flats / cos(180° / sides).
+
+    No two sides or corners of an odd number are opposite: its sizes are those of the box round it,
+    as R (1 + cos(180° / sides)) from a side to its corner. Its own sheet says the same.
+    """
+    plan = make_plan(
+        one_tier(f"shape = 'polygon'\nsides = {sides}\nboard_template = true\n", "200 mm")
+    )
     assert [cut.size for cut in cuts_of(plan) if cut.what.startswith("board")] == [says]
+    (sheet,) = (piece for piece in plan.pieces if piece.id == "tier-1/board")
+    written = " ".join(label.text for label in sheet.drawing.labels).replace("\u00a0", " ")
+    assert says.partition(", ")[2] in written
 
 
 @pytest.mark.parametrize(
