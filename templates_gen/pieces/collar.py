@@ -84,7 +84,7 @@ def _collar(
     side, holes = layer.side, tier.openings.on(layer)
     band = band_of(found, side, max((path.bounds.y1 for path in holes), default=0.0))
     sheet = strip_edge(band.top, band.foot, 0.0, side.girth + TAB)
-    edge = "foot on the board" if band.stands else "upper edge at the rim"
+    edge = "lower edge on the board" if band.stands else "upper edge at the rim"
     title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
     hole = ", outline of the hole over its edge" if holes else ""
     laid = f"{edge}, ends together at the back{hole}"

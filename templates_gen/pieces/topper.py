@@ -272,14 +272,14 @@ def _title(part: str, shown: str, spec: Topper) -> str:
 def _use(topper: Standing, into: float, whole: float) -> str:
     spec = topper.spec
     made_of = rolled(spec.colour, MODELLING, spec.thickness.mm)
-    cut = f"Cut it from {made_of}, {OUT}, let it dry flat for {_long(topper.dries)};"
-    stick = (
-        "push the tab into the cake"
-        if spec.stick == "tab"
-        else f"lay a food-safe stick along the line while it is soft, {measure(whole)} long in all,"
-        f" {measure(into)} of it for the cake and {measure(FREE)} to show below the topper"
+    dry, says = f"dry flat for {_long(topper.dries)}", "Tell whoever cuts the cake."
+    if spec.stick == "tab":
+        return f"Cut it from {made_of}, {OUT}; {dry}. Push the tab into the cake. {says}"
+    return (
+        f"Cut it from {made_of}, {OUT}. While it is soft lay a food-safe stick {measure(whole)}"
+        f" long along the line: {measure(into)} for the cake, {measure(FREE)} to show; {dry}."
+        f" {says}"
     )
-    return f"{cut} {stick}. Tell whoever cuts the cake."
 
 
 def _long(dries: float) -> str:

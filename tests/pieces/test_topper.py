@@ -199,7 +199,7 @@ def test_a_part_of_a_text_is_named_by_its_own_letters() -> None:
 
 @pytest.mark.parametrize(
     ("dries", "words"),
-    [(72, "3 days, turned over each day;"), (24, "1 day, "), (30, "flat for 30 h;")],
+    [(72, "3 days, turned over each day."), (24, "1 day, turned"), (30, "flat for 30 h.")],
 )
 def test_the_sheet_gives_the_time_of_the_schedule(dries: float, words: str) -> None:
     """Three days by default, or as the cake file says: one figure on all the papers."""

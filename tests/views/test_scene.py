@@ -271,7 +271,7 @@ def off_the_paper(plan: Plan, moved: float = 0.0) -> list[float]:
         lines, layer = [], tier.covered
         for piece in plan.pieces if layer.side.is_level and layer.side.lies_flat else ():
             if piece.owner == tier.owner and piece.kind in ("collar", "design-strip"):
-                high = layer.depth if "foot on the board" in piece.use else piece.size.y1
+                high = layer.depth if "lower edge on the board" in piece.use else piece.size.y1
                 lines += [
                     shapely.LineString([(x, high - y) for x, y in points])
                     for stroke in piece.drawing.strokes
