@@ -71,7 +71,7 @@ def figures_table(found: dict[str, Any], terms: Terms) -> str:
 def _surface_lines(surface: str, sizes: Mapping[str, float], wide: str) -> Iterator[str]:
     """Yield a line of sizes; of a tapered surface one for its top and one for its foot."""
     depth = f" depth {in_both(sizes['depth_mm'])}"
-    parts = [("top ", ""), ("foot ", "foot_")] if "foot_across_mm" in sizes else [("", "")]
+    parts = [("top ", ""), ("base ", "foot_")] if "foot_across_mm" in sizes else [("", "")]
     for word, key in parts:
         across, girth = sizes[f"{key}across_mm"], sizes[f"{key}girth_mm"]
         name = surface if key == "" else ""

@@ -308,7 +308,7 @@ def _across(layer: Layer) -> str:
 def _at_both_ends(layer: Layer, words: Callable[[Outline], str]) -> str:
     """Write a length round a surface; of a tapered one at its top and at its foot."""
     top = words(layer.rim)
-    return f"top {top}, foot {words(layer.foot)}" if layer.is_tapered else top
+    return f"top {top}, base {words(layer.foot)}" if layer.is_tapered else top
 
 
 def _check(width: float, length: float) -> Block:

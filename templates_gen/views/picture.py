@@ -276,7 +276,7 @@ def _sizes(of: Views) -> list[tuple[str, ...]]:
         layer = tier.covered
         widths = [width_words(layer.rim)]
         if layer.is_tapered:
-            widths = [f"top {width_words(layer.rim)}", f"foot {width_words(layer.foot)}"]
+            widths = [f"top {width_words(layer.rim)}", f"base {width_words(layer.foot)}"]
         name = fitted(tier.name, WIDEST, SMALL, bold=True)
         lines = ", ".join(widths).split(", ")  # those of a polygon are long beside each other
         sizes = (*lines, f"{in_both(layer.depth)} deep")
