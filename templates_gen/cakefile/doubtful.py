@@ -10,6 +10,7 @@ from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.spelling import hint
 from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.colour_words import WORDS, shade_of
+from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import Key, PlanWarning
 from templates_gen.units import decimal, in_both
 
@@ -30,6 +31,7 @@ def doubtful(cake: Cake) -> tuple[PlanWarning, ...]:
     found: list[PlanWarning] = []
     for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True)):
         found += _odd_sizes(tier, name, ("tier", index))
+        found += _odd_stencils(tier, name, ("tier", index))
     return (*found, *_odd_colours(cake))
 
 
@@ -51,6 +53,18 @@ def _odd_sizes(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
         length: Length | None = getattr(tier, key)
         if length is not None and length.mm > most:
             yield odd(key, length, f"thicker than is usual, up to {in_both(most)}")
+
+
+def _odd_stencils(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
+    """Yield a warning for each stencil of strips or mats in rows: level lines are all it has."""
+    for number, design in enumerate(tier.design):
+        kind = DESIGNS[design.kind]
+        if design.stencil is not None and kind.strip is not None and kind.repeat is None:
+            text = (
+                f"{name}: a stencil of {design.kind} has only the lines of its rows: for a pattern"
+                " to spread through use the design “artwork” with an SVG file."
+            )
+            yield PlanWarning((*owner, "design", number, "stencil"), text)
 
 
 def _odd_colours(cake: Cake) -> Iterator[PlanWarning]:

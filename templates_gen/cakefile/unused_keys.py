@@ -232,18 +232,6 @@ def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> It
         if isinstance(spec, Lettering) and _written(spec, ("stencil", "slot")):
             text = f"{named}slot has no effect on lettering: its letters are cut out whole."
             yield PlanWarning((*owner, number, "stencil", "slot"), text)
-        if isinstance(spec, Design) and spec.stencil and _is_of_rows(spec):
-            text = (
-                f"{named}a stencil of {spec.kind} has only the lines of its rows: for a pattern to"
-                " spread through use the design “artwork” with an SVG file."
-            )
-            yield PlanWarning((*owner, number, "stencil"), text)
-
-
-def _is_of_rows(spec: Design) -> bool:
-    """Say whether a design is strips or mats in rows, drawn as nothing but level lines."""
-    kind = DESIGNS[spec.kind]
-    return kind.strip is not None and kind.repeat is None
 
 
 _OF_EVERY_DESIGN = ("kind", "top", "bottom", "paper", "colour", "stencil", "transfer")

@@ -8,6 +8,7 @@ from templates_gen.cakefile.doubtful import doubtful
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.colour_words import WORDS
 from templates_gen.plan import make_plan
+from tests.cakes import one_tier
 
 USUAL = {"name": "bottom", "size": "8 in", "depth": "4 in"}
 
@@ -69,3 +70,14 @@ def test_warnings_are_in_the_words_of_the_cake() -> None:
     deep, colour = (each.text for each in make_plan(cake).warnings())
     assert "up to 12 in (304.8 mm)" in deep
     assert "the color “mavue”" in colour
+
+
+@pytest.mark.parametrize("kind", ["ruffles", "fringe", "lace"])
+def test_a_stencil_of_strips_has_no_pattern(kind: str) -> None:
+    """What is laid on in strips or mats is drawn as level lines: all that a stencil could have."""
+    text = f"[[tier.design]]\nkind = '{kind}'\n"
+    assert not doubtful(one_tier(text))
+    (warning,) = doubtful(one_tier(f"{text}stencil = {{}}\n"))
+    assert warning.key == ("tier", 0, "design", 0, "stencil")
+    assert f"a stencil of {kind} has only the lines of its rows" in warning.text
+    assert not doubtful(one_tier(text.replace(kind, "diamonds") + "stencil = {}\n"))

@@ -151,17 +151,6 @@ def test_the_slot_of_a_stencil_is_for_designs() -> None:
     assert "slot has no effect on lettering" in warning.text
 
 
-@pytest.mark.parametrize("kind", ["ruffles", "fringe", "lace"])
-def test_a_stencil_of_strips_has_no_pattern(kind: str) -> None:
-    """What is laid on in strips or mats is drawn as level lines: all that a stencil could have."""
-    text = f"[[tier.design]]\nkind = '{kind}'\n"
-    assert not unused_keys(one_tier(text))
-    (warning,) = unused_keys(one_tier(f"{text}stencil = {{}}\n"))
-    assert warning.key == ("tier", 0, "design", 0, "stencil")
-    assert f"a stencil of {kind} has only the lines of its rows" in warning.text
-    assert not unused_keys(one_tier(text.replace(kind, "diamonds") + "stencil = {}\n"))
-
-
 def test_a_bare_drum_has_no_colour() -> None:
     """What is not covered has no paste of any colour."""
     text = "drum.colour = 'ivory'\n[[tier]]\nsize='8 in'\ndepth='4 in'\n"

@@ -38,7 +38,7 @@ def test_shape(name: str) -> None:
         assert each.keys() >= {"tier", "count", "length_mm", "positions_mm"}
         assert each["count"] == len(each["positions_mm"])
     for each in found["pieces"] + found["ribbons"]:
-        assert each.keys() == {"what", "tier", "number", "sizes_mm", "size", "from"}
+        assert each.keys() == {"kind", "what", "tier", "number", "sizes_mm", "size", "from"}
     assert found == json.loads(json.dumps(bench(make_plan(sample(name)))))
 
 
