@@ -21,7 +21,7 @@ def _words(cake: Cake) -> set[str]:
     return set(texts.replace("\u00a0", " ").split())
 
 
-def test_sizes_of_a_taper_name_top_and_foot_everywhere() -> None:
+def test_sizes_of_a_taper_name_top_and_base_everywhere() -> None:
     """Figures, picture and cover give the same widths of the covered tier, both of them."""
     cake = one_tier("top_size = '7 in'", "10 in", "6 in")
     (tier,) = build_stack(cake).tiers
@@ -29,12 +29,12 @@ def test_sizes_of_a_taper_name_top_and_foot_everywhere() -> None:
     plan = make_plan(cake)
     table = figures_table(figures(plan), plan.terms)
     assert f"top across {inches_first(top)}" in table
-    assert f"foot across {inches_first(foot)}" in table
+    assert f"base across {inches_first(foot)}" in table
     shown = " ".join(label.text for label in picture(plan, 180, 240).drawing.labels)
     assert f"top {inches_first(top)} across" in shown
-    assert f"foot {inches_first(foot)} across" in shown
+    assert f"base {inches_first(foot)} across" in shown
     words = _words(cake)
-    assert {"top", "foot"} <= words
+    assert {"top", "base"} <= words
     for outline in (tier.bare.rim, tier.bare.foot, tier.covered.rim, tier.covered.foot):
         assert f"({decimal(outline.across, 1)}" in words
 

@@ -998,6 +998,7 @@ def test_what_is_doubtful_is_opened_from_the_pages(blank: Page) -> None:
 
 def test_pages_refused_late_say_nothing_of_a_newer_cake(page: Page) -> None:
     """What was wrong when they were requested may be right by the time of the answer."""
+    until(page, "document.querySelector('#sheets .page') !== null")  # those of the sample
     held: list[Route] = []
     page.route("**/sheets*", lambda route: held.append(route))
     page.locator("[id='go-tier.1']").click()
