@@ -321,9 +321,9 @@ def test_every_text_reaches_svg_as_it_was_written() -> None:
     of_pieces = {piece.title: words_of(write_svg(piece)) for piece in plan.pieces}
     seen = words_of(picture_svg(spec.title, picture(plan, 200, 300).drawing))
     assert all(title in words for title, words in of_pieces.items())
-    assert f"{sign}: collar" in of_pieces
+    assert f"{sign}: placement guide" in of_pieces
     assert all(f"T {sign}" in words for words in (*sheets, seen))
-    for text in (f"N {sign}", sign, f"{sign}: collar"):
+    for text in (f"N {sign}", sign, f"{sign}: placement guide"):
         assert any(text in words for words in sheets), text
     for text in (f"N {sign}", sign):
         assert text in seen
