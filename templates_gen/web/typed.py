@@ -170,7 +170,7 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
 
 
 def _not_read(part: str, typed: str, *, is_short_of_shape: bool) -> Problem:
-    """Return what is wrong with a tier of which this was ``typed``."""
+    """Return the problem of a tier, with what was ``typed`` for it."""
     if other := _unknown_word(typed):
         shapes = (*SHAPES, BALL, *POLYGONS)
         known = f"in, cm or mm, or a shape ({', '.join(shapes)}), such as 10x5 square"
