@@ -81,7 +81,9 @@ def decoded(content: bytes, name: str, folder: Path | None = None) -> CakeText:
                 " editor, or save it as plain text with the encoding UTF-8"
             )
     if len(content) > LARGEST_FILE:
-        raise FileError(f"{name} is larger than {LARGEST_FILE} bytes; a cake file is a short text")
+        raise FileError(
+            f"{name} is larger than {LARGEST_FILE // 1000} kB; a cake file is a short text"
+        )
     try:
         return CakeText(name, content.decode("utf-8-sig"), folder)
     except UnicodeDecodeError as error:

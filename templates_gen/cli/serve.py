@@ -124,6 +124,7 @@ def _server(app: Flask, listening: socket.socket) -> BaseWSGIServer:
     from waitress.server import BaseWSGIServer, create_server
 
     from templates_gen.web.answer import LARGEST_BODY
+    from templates_gen.web.too_large import Channel
 
     server = create_server(
         app,
@@ -136,6 +137,7 @@ def _server(app: Flask, listening: socket.socket) -> BaseWSGIServer:
         asyncore_use_poll=True,  # the other way has room for 1024 of all kinds
     )
     assert isinstance(server, BaseWSGIServer)  # as it is with one socket
+    server.channel_class = Channel
     return server
 
 

@@ -12,7 +12,10 @@ from typing import Any
 
 JSON, PDF = "application/json", "application/pdf"
 LARGEST_BODY = 1_000_000
-"""Bytes of a request at the most."""
+"""Bytes of a request at the most, and what is said of more."""
+TOO_LARGE = (
+    f"this is more than the page takes at once, {LARGEST_BODY // 1_000_000} MB: use a smaller file"
+)
 LARGEST_FILE = LARGEST_BODY * 7 // 10
 """Bytes of a file that is sent with a cake: base64 makes it a third larger."""
 

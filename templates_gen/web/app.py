@@ -10,14 +10,20 @@ from typing import Any, Protocol
 from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, jsonify, render_template, request
-from werkzeug.exceptions import HTTPException, InternalServerError, MethodNotAllowed, NotFound
+from werkzeug.exceptions import (
+    HTTPException,
+    InternalServerError,
+    MethodNotAllowed,
+    NotFound,
+    RequestEntityTooLarge,
+)
 
 from templates_gen.licences import licences
 from templates_gen.resources import folder
 from templates_gen.sheets.print_check import CHECK, LARGE_CHECK, REMINDER
 from templates_gen.units import decimal
 from templates_gen.version import VERSION
-from templates_gen.web.answer import LARGEST_BODY, PDF, Answer
+from templates_gen.web.answer import LARGEST_BODY, PDF, TOO_LARGE, Answer
 from templates_gen.web.assets import Asset, asset, digest, packed
 from templates_gen.web.process import INTERNAL_ERROR
 from templates_gen.web.workers import SECONDS
@@ -102,7 +108,8 @@ def _refused(error: HTTPException) -> tuple[Response, int]:
     if isinstance(error, NotFound) and "text/html" in request.headers.get("Accept", ""):
         page = render_template("nothing_here.html", static=f"static/{digest()}")
         return Response(page), NotFound.code
-    message = INTERNAL_ERROR if isinstance(error, InternalServerError) else error.description
+    words = {InternalServerError: INTERNAL_ERROR, RequestEntityTooLarge: TOO_LARGE}
+    message = words.get(type(error), error.description)
     return jsonify(message=message, problems=[]), error.code or 500
 
 

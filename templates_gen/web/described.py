@@ -7,6 +7,7 @@ from dataclasses import asdict
 from typing import Any
 
 from templates_gen.cakefile.lengths import BARE, UNITS
+from templates_gen.cakefile.reading import LARGEST_FILE as LARGEST_CAKE
 from templates_gen.cakefile.resizing import PLACES
 from templates_gen.cakefile.work import FIRST_YEAR, LAST_YEAR
 from templates_gen.drawing.colour_words import WORDS
@@ -55,6 +56,7 @@ def described() -> dict[str, object]:
         "colours": WORDS,
         "bare": BARE,
         "largest_file": LARGEST_FILE,
+        "largest_cake": LARGEST_CAKE,
         "units": _in_units(_unit),
         "years": [FIRST_YEAR, LAST_YEAR],
         "one_of": ONE_OF,

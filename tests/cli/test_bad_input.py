@@ -125,7 +125,7 @@ BROKEN = (
     Broken("rich text", rb"{\rtf1\ansi size = 8 in}", ("is rich text", PLAIN)),
     Broken("a PDF", b"%PDF-1.7\n", ("is a PDF", PLAIN)),
     Broken("a picture", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", ("line 1", *UTF_8)),
-    Broken("huge", b"#" * 100_001, ("larger than 100000 bytes", "a short text")),
+    Broken("huge", b"#" * 100_001, ("larger than 100 kB", "a short text")),
     Broken(
         "deep lists",
         b"x = " + b"[" * 9999 + b"]" * 9999,

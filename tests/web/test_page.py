@@ -353,15 +353,34 @@ def test_an_unknown_key_of_a_file_is_renamed_or_removed(page: Page, tmp_path: Pa
     assert cake_now(page, tmp_path)["tier"][0]["shape"] == "square"
 
 
-@pytest.mark.parametrize("size", [1_200_000, 3_000_000])
+@pytest.mark.parametrize("size", [200_000, 30_000_000])
 def test_a_file_that_is_too_large_is_refused_in_words(
     blank: Page, tmp_path: Path, size: int
 ) -> None:
-    """Whichever server it is that turns it away."""
+    """By its name and before it is sent."""
     file = tmp_path / "large.toml"
     file.write_text("#" * size)
     blank.locator("#file").set_input_files(file)
-    expect(blank.locator("#said")).to_contain_text("1 MB: use a smaller file")
+    expect(blank.locator("#said")).to_have_text(
+        "“large.toml” is larger than 100 kB. A cake file is a short text: choose the one that Save"
+        " made."
+    )
+
+
+def test_files_that_are_too_large_together_are_refused_in_words(
+    blank: Page, tmp_path: Path
+) -> None:
+    """Whichever server it is that turns them away."""
+    design = '[[tier.design]]\nkind = "artwork"\nfile = "{}"\n'
+    drawn = [tmp_path / f"{number}.svg" for number in range(3)]
+    for each in drawn:
+        each.write_text(f"<!--{'x' * 600_000}--><svg xmlns='http://www.w3.org/2000/svg'/>")
+    cake = tmp_path / "large.toml"
+    tier = '[[tier]]\nsize = "8 in"\ndepth = "4 in"\n'
+    for count in (2, 3):
+        cake.write_text(tier + "".join(design.format(each.name) for each in drawn[:count]))
+        blank.locator("#file").set_input_files([cake, *drawn[:count]])
+        expect(blank.locator("#panel")).to_contain_text("1 MB: use a smaller file")
 
 
 def test_a_cake_that_is_wrong_shows_nothing_of_the_one_before(page: Page, tmp_path: Path) -> None:

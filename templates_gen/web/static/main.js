@@ -8,7 +8,7 @@ import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isFile, isLinked, linkTo, linked } from "./link.js";
 import { describe, isNothing, sentence } from "./model.js";
 import { follow } from "./moving.js";
-import { besides, cakeAmong } from "./own_files.js";
+import { besides, cakeAmong, cakeText } from "./own_files.js";
 import { pannable } from "./pan.js";
 import { addFirst, onOpen, open, openList, refreshList, render, renderStack } from "./panel.js";
 import { awaitSheets, chosen, download, noSheets, oldSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
@@ -304,7 +304,7 @@ byId("open").addEventListener("click", () => byId("file").click());
 byId("file").addEventListener("change", async () => {
   const all = [...byId("file").files];
   if (all.length) await attempt("Opening…", `${cakeAmong(all).name} is open as a new cake. The one before is under My cakes.`, async () =>
-    openText(await cakeAmong(all).text(), cakeAmong(all).name, await besides(all)));
+    openText(await cakeText(cakeAmong(all)), cakeAmong(all).name, await besides(all)));
   byId("file").value = "";
 });
 

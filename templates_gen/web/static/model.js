@@ -21,6 +21,7 @@ export const description = {
   colours: {},
   bare: "",
   largest_file: 0,
+  largest_cake: 0,
   /** @type {Record<string, {mm: number, decimals: number, first: {size: string, depth: string}, smaller: number}>} */
   units: {},
   /** @type {number[]} */

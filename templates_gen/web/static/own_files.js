@@ -2,6 +2,14 @@
 
 import { description } from "./model.js";
 
+/** The text of a cake file; what is too large for one is not even read. @param {File} file */
+export async function cakeText(file) {
+  if (file.size > description.largest_cake) {
+    throw new Error(`“${file.name}” is larger than ${description.largest_cake / 1000} kB. A cake file is a short text: choose the one that Save made.`);
+  }
+  return file.text();
+}
+
 /** What a file holds, in base 64; one that is too large is refused in words. @param {File} file */
 export async function contentOf(file) {
   if (file.size > description.largest_file) {
