@@ -17,7 +17,7 @@ from templates_gen.pieces.cascade import counts, with_pieces
 from templates_gen.pieces.flowers import flowers, summary
 from templates_gen.pieces.run_out import Rim, rims
 from templates_gen.tiers.seat import DRUM
-from templates_gen.units import counted, in_both
+from templates_gen.units import capital, counted, in_both, series
 
 
 def topper_name(number: int) -> str:
@@ -60,26 +60,58 @@ def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
     """Yield the steps of flowers: parts that dry on forms, and how they are put together."""
     spec, name = made.spec, made.name
     parts = sum(part.count for part in made.parts) * spec.count
-    made_of = f"rolled {in_both(spec.thickness.mm)} thick"
-    shaped = f"thin the edges, {'push in the wires, ' if spec.wired else ''}"
-    if spec.material == WAFER:
-        made_of = f"from {WAFER}"
-        glued = "glue the wires on under strips of the paper, " if spec.wired else ""
-        shaped = f"{glued}mist the parts lightly, "
-    words = f"{summary(made)}; {made_of}. Model the middles, {shaped}dry them on their forms."
+    is_wafer = spec.material == WAFER
+    made_of = f"from {WAFER}" if is_wafer else f"rolled {in_both(spec.thickness.mm)} thick"
+    steps = ", ".join([*_middles(made), *_shaped(made), *_dried(made)])
+    words = f"{summary(made)}; {made_of}. {capital(steps)} on their forms."
     minutes, keeps = estimates.minutes, estimates.keeps.flowers * DAY
     takes = in_fives(minutes.petals + minutes.each_petal * parts)
     cut = Step("cut", name, words, takes, "petals", keeps)
     yield cut
-    how = (
-        "tape petal by petal round the middle, then the leaves; no bare wire goes into the cake"
-        if spec.wired
-        else f"set ring by ring in a cup with {fixed_with(spec)}, from the outside in"
-    )
+    how = f"set ring by ring in a cup with {fixed_with(spec)}, from the outside in"
+    if spec.wired:
+        how = f"{', '.join(_put_on_wire(made))}; no bare wire goes into the cake"
     takes = in_fives(minutes.flowers + minutes.each_flower * spec.count)
     words = f"Dust with edible colour, {how}."
     after = (cut.key,)
     yield Step("put together", name, words, takes, "flowers", keeps, after=after)
+
+
+def _middles(made: Flowers) -> Iterator[str]:
+    if made.centre:
+        yield "model the middles on their wires" if made.spec.wired else "model the middles"
+
+
+def _shaped(made: Flowers) -> Iterator[str]:
+    """Say how parts are shaped, and which have wires."""
+    wired = [part for part in made.parts if part.wire]
+    wires = "the wires" if any(not part.green for part in wired) else "the wires of the leaves"
+    if made.spec.material == WAFER:
+        if wired:
+            yield f"glue {wires} on under strips of the paper"
+        yield "mist the parts lightly"
+    else:
+        yield "thin the edges"
+        if wired:
+            yield f"push in {wires}"
+
+
+def _dried(made: Flowers) -> Iterator[str]:
+    """Say which petals go round the middle before they dry, and what dries on forms."""
+    glued = [part.name.split()[0] for part in made.parts if part.glued]
+    if glued:
+        yield f"glue the {series(glued)} petals round the middles while soft"
+    yield "dry the rest" if glued else "dry them"
+
+
+def _put_on_wire(made: Flowers) -> Iterator[str]:
+    """Say how each kind of part comes round the wire of the middle, from the inside out."""
+    if any(part.wire and not part.green for part in made.parts):
+        yield "tape petal by petal round the middle"
+    if rings := [part.name.split()[0] for part in made.parts if part.middle is not None]:
+        yield f"thread the {series(rings)} up the wire of the middle and glue"
+    if made.spec.leaves:
+        yield "tape on the leaves"
 
 
 def _run_out(rim: Rim, estimates: Estimates) -> Step:

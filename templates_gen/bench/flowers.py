@@ -12,7 +12,7 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import WIRE, Flowers, Wire
 from templates_gen.pieces.flowers import flowers
-from templates_gen.units import decimal
+from templates_gen.units import decimal, series
 
 
 def rolled_for_flowers(stack: DecoratedStack) -> Iterator[Rolled]:
@@ -37,14 +37,13 @@ def _cut(made: Flowers, name: str, estimates: Estimates, *, green: bool) -> Roll
 
 def wires(made: Flowers) -> Iterator[tuple[str, int, Wire]]:
     """Yield what wires are for, how many and which: of one gauge all as long as the longest."""
-    counts: dict[int, int] = defaultdict(int)
-    longest: dict[int, float] = defaultdict(float)
-    for part in made.parts:
-        if part.wire is not None:
-            counts[part.wire.gauge] += part.count * made.spec.count
-            longest[part.wire.gauge] = max(longest[part.wire.gauge], part.wire.length)
-    for gauge, count in counts.items():
-        yield "wire for petals and leaves", count, Wire(gauge, longest[gauge])
+    wired = [(part, part.wire) for part in made.parts if part.wire is not None]
+    for gauge in dict.fromkeys(wire.gauge for _, wire in wired):
+        some = [(part, wire) for part, wire in wired if wire.gauge == gauge]
+        green = {part.green for part, _ in some}
+        of = series([name for name, kind in (("petals", False), ("leaves", True)) if kind in green])
+        count = sum(part.count for part, _ in some) * made.spec.count
+        yield f"wire for {of}", count, Wire(gauge, max(wire.length for _, wire in some))
     if made.stem is not None:
         yield "wire for stems", made.spec.count, made.stem
 

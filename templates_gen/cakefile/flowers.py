@@ -23,7 +23,8 @@ class Flower(Table):
     count: Annotated[StrictInt, Count(1, 200)] = about("how many flowers", "5", 1)
     leaves: Annotated[StrictInt, Count(0, 20)] = about("number of leaves for each flower", "3", 2)
     wired: StrictBool = about(
-        "each petal and leaf on a wire of its own; false: set in a cup with royal icing",
+        "on wires as the kind is made: petals one by one, a flower in one piece or petals glued to"
+        " its middle on one wire, each leaf on its own; false: set in a cup with royal icing",
         "false",
         True,
     )

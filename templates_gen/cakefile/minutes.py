@@ -54,7 +54,9 @@ class Minutes(Table):
     cascade: Took = about("get ready to set a cascade", "15.0", 10.0)
     each_cascade: Took = about("set a flower or small piece of a cascade", "2.0", 1.0)
     petals: Took = about("get ready to cut petals", "20.0", 15.0)
-    each_petal: Took = about("cut, thin and wire a petal or leaf", "4.0", 2.0)
+    each_petal: Took = about(
+        "cut, thin and wire a petal or leaf, or a ring of petals in one piece", "4.0", 2.0
+    )
     flowers: Took = about("get ready to put flowers together", "10.0", 5.0)
     each_flower: Took = about("put a flower together", "12.0", 8.0)
     run_out: Took = about("get ready to run a collar of royal icing", "30.0", 20.0)

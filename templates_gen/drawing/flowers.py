@@ -2,7 +2,7 @@
 
 How many parts a whorl has is botany that anyone may count: five petals and five sepals of a wild
 rose or a cherry, four of a poppy in two pairs, six tepals of a lily in threes, 21 rays of a daisy.
-Proportions are our own.
+Proportions are our own. How the parts of each kind are held together is common practice, no source.
 """
 
 from __future__ import annotations
@@ -18,6 +18,10 @@ from templates_gen.geometry.path import Path, both_halves
 Tip = Literal["round", "notched", "pointed"]
 NOTCH = 0.1
 """How deep a notch is, over the length of its petal."""
+ALWAYS = math.inf
+"""How wide a flower may be whose ring is cut in one piece at any size."""
+APART = 0.94
+"""How much of a circle parts in one piece take where they are widest: a blade goes between them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +54,9 @@ class Whorl:
     """Parts alike in a ring: how many, how far they reach over the radius of the flower.
 
     Each is dried in the hollow of a ball, from its middle to ``rise`` degrees up; where it is
-    widest, all of them together go ``round`` so many times. A ``green`` one is of sepals.
+    widest, all of them together go ``round`` so many times. A ``green`` one is of sepals. In a
+    flower up to ``joined`` mm wide all are cut in one piece; ``glued`` ones go round the middle
+    while they are soft; each other one has a wire of its own.
     """
 
     name: str
@@ -60,6 +66,8 @@ class Whorl:
     round: float
     form: Form
     green: bool = False
+    joined: float = 0.0
+    glued: bool = False
 
     def ball(self, radius: float) -> float:
         """Return how wide the ball is that it dries in, mm: the tip is at r sin(rise)."""
@@ -72,8 +80,14 @@ class Whorl:
         axis, where a circle round the axis is shared by all parts.
         """
         rise, ball = math.radians(self.rise), self.ball(radius) / 2
-        from_axis = ball * math.sin(self.form.widest * rise)
-        return ball * rise, self.round * math.tau * from_axis / self.count
+        across = self.round * ball * math.sin(self.form.widest * rise)
+        if self.in_one_piece(radius):
+            across = min(across, APART * self.form.widest * ball * rise)
+        return ball * rise, math.tau * across / self.count
+
+    def in_one_piece(self, radius: float) -> bool:
+        """Tell whether the parts of a flower of such a radius are cut as one."""
+        return 2 * radius <= self.joined
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,19 +129,19 @@ _OVATE, _LANCE = Leaf(0.6, 0.6, Form(0.4, 0.2, "pointed")), Leaf(0.9, 0.22, _POI
 FLOWERS: Mapping[str, Kind] = {
     "wild rose": Kind(
         (
-            Whorl("petal", 5, 1.0, 35, 1.2, _NOTCHED),
-            Whorl("sepal", 5, 0.55, 25, 1.0, _SEPAL, green=True),
+            Whorl("petal", 5, 1.0, 35, 1.2, _NOTCHED, joined=60),
+            Whorl("sepal", 5, 0.55, 25, 1.0, _SEPAL, green=True, joined=ALWAYS),
         ),
         Centre("dome", 0.22),
         _OVATE,
     ),
     "rose": Kind(
         (
-            Whorl("first petal", 5, 0.4, 85, 1.3, _PETAL),
-            Whorl("second petal", 5, 0.6, 70, 1.3, _PETAL),
-            Whorl("third petal", 5, 0.8, 55, 1.25, _PETAL),
+            Whorl("first petal", 5, 0.4, 85, 1.3, _PETAL, glued=True),
+            Whorl("second petal", 5, 0.6, 70, 1.3, _PETAL, glued=True),
+            Whorl("third petal", 5, 0.8, 55, 1.25, _PETAL, glued=True),
             Whorl("outer petal", 5, 1.0, 40, 1.2, _PETAL),
-            Whorl("sepal", 5, 0.55, 30, 0.9, _SEPAL, green=True),
+            Whorl("sepal", 5, 0.55, 30, 0.9, _SEPAL, green=True, joined=ALWAYS),
         ),
         Centre("cone", 0.22),
         _OVATE,
@@ -137,15 +151,15 @@ FLOWERS: Mapping[str, Kind] = {
             Whorl("first petal", 8, 0.5, 80, 1.5, _NOTCHED),
             Whorl("second petal", 8, 0.75, 65, 1.4, _NOTCHED),
             Whorl("outer petal", 6, 1.0, 50, 1.3, _PETAL),
-            Whorl("sepal", 5, 0.4, 35, 1.2, _SEPAL, green=True),
+            Whorl("sepal", 5, 0.4, 35, 1.2, _SEPAL, green=True, joined=ALWAYS),
         ),
         Centre("dome", 0.25),
         Leaf(0.8, 0.35, _POINTED),
     ),
     "cherry": Kind(
         (
-            Whorl("petal", 5, 1.0, 25, 1.05, _NOTCHED),
-            Whorl("sepal", 5, 0.45, 20, 1.2, _SEPAL, green=True),
+            Whorl("petal", 5, 1.0, 25, 1.05, _NOTCHED, joined=60),
+            Whorl("sepal", 5, 0.45, 20, 1.2, _SEPAL, green=True, joined=ALWAYS),
         ),
         Centre("dome", 0.15),
         Leaf(0.9, 0.5, Form(0.45, 0.15, "pointed")),
@@ -166,7 +180,7 @@ FLOWERS: Mapping[str, Kind] = {
         Centre("dome", 0.18),
         _LANCE,
     ),
-    "daisy": Kind((Whorl("ray", 21, 1.0, 20, 1.0, _RAY),), Centre("dome", 0.3), _LANCE),
+    "daisy": Kind((Whorl("ray", 21, 1.0, 20, 1.0, _RAY, joined=150),), Centre("dome", 0.3), _LANCE),
     "lily": Kind(
         (
             Whorl("inner petal", 3, 1.0, 60, 0.6, Form(0.5, 0.25, "pointed")),

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.flowers import Flower
-from templates_gen.drawing.flowers import FLOWERS
+from templates_gen.drawing.flowers import FLOWERS, Whorl
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.booleans import merged
 from templates_gen.geometry.path import Path
-from templates_gen.units import at_least, in_both
+from templates_gen.units import at_least, counted, in_both
 
 NARROWEST = 3.0
 """A petal narrower than this tears as it is thinned, mm: common practice, no source."""
@@ -51,7 +55,8 @@ class Wire:
 class Part:
     """Petals, sepals or leaves alike: how many one flower has, outline and size, mm.
 
-    The outline has its base at (0, 0) and its tip up. It dries on a ball ``form`` mm wide.
+    The outline has its base at (0, 0) and its tip up. It dries on a ball ``form`` mm wide. What is
+    a ring in one piece has its ``middle`` so far up. ``Glued`` ones go round the middle while soft.
     """
 
     name: str
@@ -62,6 +67,8 @@ class Part:
     form: float
     green: bool
     wire: Wire | None
+    glued: bool = False
+    middle: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +90,27 @@ class Flowers:
         return Wire(gauge, STEM) if self.spec.wired else None
 
     @property
+    def grown(self) -> tuple[Part, ...]:
+        """Every part as it grows, one by one: petals from the middle out first."""
+        return (*(_single(self.spec, whorl) for whorl in self._whorls), *_leaves(self.spec))
+
+    @property
     def parts(self) -> tuple[Part, ...]:
-        """Every part, petals from the middle out first."""
-        return tuple(_parts(self.spec))
+        """Every part as it is cut: rings in one piece, and what is single, in the same order."""
+        radius = self.spec.width.mm / 2
+        rings = (
+            _joined(found) if whorl.in_one_piece(radius) else found
+            for whorl, found in zip(self._whorls, self.grown, strict=False)
+        )
+        return (*rings, *_leaves(self.spec))
+
+    @property
+    def _whorls(self) -> tuple[Whorl, ...]:
+        return FLOWERS[self.spec.kind].whorls
 
     def refuse_thin(self) -> None:
         """Raise CakeError where a part is too narrow to be cut."""
-        least = min(part.width for part in self.parts)
+        least = min(part.width for part in self.grown)
         if least < NARROWEST:
             enough = self.spec.width.mm * NARROWEST / least
             raise CakeError.at(
@@ -107,17 +128,43 @@ class Flowers:
         return centre.volume(self.spec.width.mm) if centre else 0.0
 
 
-def _parts(spec: Flower) -> Iterator[Part]:
-    kind, width = FLOWERS[spec.kind], spec.width.mm
-    for whorl in kind.whorls:
-        length, wide = whorl.size(width / 2)
-        outline, form = whorl.form.outline(length, wide), whorl.ball(width / 2)
-        wire = _wire(spec, length) if not whorl.green else None
-        yield Part(whorl.name, whorl.count, outline, length, wide, form, whorl.green, wire)
+def _single(spec: Flower, whorl: Whorl) -> Part:
+    """Return the parts of a whorl one by one."""
+    radius = spec.width.mm / 2
+    length, wide = whorl.size(radius)
+    has_wire = not whorl.green and not whorl.glued
+    outline, form = whorl.form.outline(length, wide), whorl.ball(radius)
+    wire = _wire(spec, length) if has_wire else None
+    name, green = whorl.name, whorl.green
+    return Part(name, whorl.count, outline, length, wide, form, green, wire, whorl.glued)
+
+
+def _joined(single: Part) -> Part:
+    """Return the ring that parts make which are cut in one piece, the tip of one at the top."""
+    turns = (Transform().rotate(math.tau * n / single.count) for n in range(single.count))
+    (ring,) = merged([single.outline.transformed(turn) for turn in turns])
+    box = ring.bounds
+    middle = -box.y0
+    name = f"{'calyx' if single.green else 'ring'} of {counted(single.count, single.name)}"
+    outline = ring.moved(0.0, middle)
+    return replace(
+        single,
+        name=name,
+        count=1,
+        outline=outline,
+        length=box.height,
+        width=box.width,
+        wire=None,
+        middle=middle,
+    )
+
+
+def _leaves(spec: Flower) -> Iterator[Part]:
     if spec.leaves:
-        length = kind.leaf.long * width
-        wide = kind.leaf.wide * length
-        outline, form = kind.leaf.form.outline(length, wide), LEAF_FORM * length
+        leaf = FLOWERS[spec.kind].leaf
+        length = leaf.long * spec.width.mm
+        wide = leaf.wide * length
+        outline, form = leaf.form.outline(length, wide), LEAF_FORM * length
         wire = _wire(spec, length)
         yield Part("leaf", spec.leaves, outline, length, wide, form, green=True, wire=wire)
 

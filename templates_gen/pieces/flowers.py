@@ -42,6 +42,8 @@ WIRED = 0.45
 """How far up a part its wire is drawn, over its length."""
 NUMBERED = 6.0
 """A part at least so wide has its number in it, mm."""
+CROSS = 3.0
+"""How long the lines of the cross in the middle of a ring are, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +150,8 @@ def _words(
     for number, part in enumerate(parts, 1):
         if placed[number]:
             form = f"dry on a ball {measure(part.form)} wide"
+            if part.glued:
+                form = "glue round the middle while soft"
             cut = f"cut {part.count * made.spec.count}"
             if not only_once and placed[number] < part.count:
                 # the rest is on another sheet
@@ -181,6 +185,7 @@ def _sheet(
     is_wafer = made.spec.material == WAFER
     shaped = "mist them lightly" if is_wafer else "thin the edges, vein them,"
     under = ", under strips of it" if is_wafer else ""
+    wires = f", wires along the lines{under}" if any(part.wire for part in parts) else ""
     placed = [(part, numbers[number]) for number, part in enumerate(parts, 1) if numbers[number]]
     often = "each as often as it says" if only_once else "as one flower has them"
     return Piece(
@@ -189,8 +194,7 @@ def _sheet(
         title=lines[0].text,
         surface="flat",
         copies=1 if only_once else made.spec.count,
-        use=f"Cut them from {made_of}, {often}; {shaped} and dry them on"
-        f" their forms{f', wires along the lines{under}' if made.spec.wired else ''}.",
+        use=f"Cut them from {made_of}, {often}; {shaped} and dry them on their forms{wires}.",
         outline=rectangle(Box(0, 0, wide, tall)),
         drawing=Drawing(drawn.strokes, (*drawn.labels, *words)),
         values={
@@ -219,21 +223,32 @@ def _drawn(rows: Iterable[_Row], top: float) -> Drawing:
 
 
 def _strokes(each: _Placed, x: float, y: float) -> Iterator[Stroke]:
-    """Yield the outline of a part, and the line of its wire up from its base."""
+    """Yield the outline of a part, the line of its wire up from its base, the middle of a ring."""
     outline, long = each.part.outline, each.part.length
     yield Stroke((head_to_tail(outline) if each.turned else outline).moved(x, y), Role.CUT)
     if each.part.wire is not None:
         start, end = (long - WIRED * long, long) if each.turned else (0.0, WIRED * long)
         yield Stroke(line((x, y + start), (x, y + end)), Role.CENTRE)
+    if each.part.middle is not None:
+        up = y + _up(each, each.part.middle)
+        yield Stroke(line((x - CROSS / 2, up), (x + CROSS / 2, up)), Role.CENTRE)
+        yield Stroke(line((x, up - CROSS / 2), (x, up + CROSS / 2)), Role.CENTRE)
+
+
+def _up(each: _Placed, along: float) -> float:
+    """Return how high on the paper a place is that lies so far ``along`` a part."""
+    return each.part.length - along if each.turned else along
 
 
 def _label(each: _Placed, x: float, y: float) -> Iterator[Label]:
-    """Yield the number of a part, above its wire."""
+    """Yield the number of a part: above its wire, in a ring above the cross in its middle."""
     part = each.part
     if part.width < NUMBERED:
         return
-    up = (1 - WIRED / 2 - 0.5) * part.length if each.turned else (WIRED / 2 + 0.5) * part.length
+    up = _up(each, (WIRED / 2 + 0.5) * part.length)
     size = max(LEAST_TEXT, min(TEXT, part.width / 4))
+    if part.middle is not None:
+        up = _up(each, part.middle) + CROSS / 2 + size * fonts.CAP_HEIGHT
     at = (x, y + up - size * fonts.CAP_HEIGHT / 2)
     yield Label(str(each.number), at, size, Anchor.MIDDLE)
 

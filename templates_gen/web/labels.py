@@ -52,7 +52,7 @@ LABELS: Mapping[str, str] = {
     "Flower.width": "Width of the open flower",
     "Flower.count": "How many flowers",
     "Flower.leaves": "Leaves for each flower",
-    "Flower.wired": "Petals on wires",
+    "Flower.wired": "On wires",
     "Flower.thickness": "Thickness of the petals",
     "Flower.colour": "Colour of the petals",
     "Flower.leaf_colour": "Colour of the leaves",
