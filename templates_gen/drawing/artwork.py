@@ -7,6 +7,7 @@ SVG can say of size and place: units, viewBox, groups, transforms, basic shapes.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import dataclass
 from xml.etree.ElementTree import Element, ParseError
@@ -27,6 +28,18 @@ MOST_CURVES = 2_000
 """Lines and curves of all paths together."""
 _LINK = "{http://www.w3.org/1999/xlink}href"
 _TEXTS = {"text", "tspan", "textPath", "tref"}
+_POSITIONS = {
+    "circle": ("cx", "cy"),
+    "ellipse": ("cx", "cy"),
+    "rect": ("x", "y"),
+    "line": ("x1", "y1", "x2", "y2"),
+}
+_SIZES = {"circle": ("r",), "ellipse": ("rx", "ry"), "rect": ("width", "height", "rx", "ry")}
+_OF_POINTS, _BETWEEN = {"polygon", "polyline"}, " ,\t\r\n"
+"""Elements that have points, and what lies between the numbers of those."""
+_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?", re.IGNORECASE)
+_LENGTH = re.compile(rf"\s*(?:{_NUMBER.pattern}\s*[a-z%]*|auto)?\s*", re.IGNORECASE)
+_NEGATIVE = re.compile(r"\s*-[0.]*[1-9]")
 _PICTURES = {"image", "foreignObject", "video", "iframe", "canvas"}
 
 
@@ -100,6 +113,7 @@ def _checked(content: bytes) -> Element:
     if _name(root) != "svg":
         raise GeometryError(f"the file is no SVG but “{_name(root)[:20]}”")
     _refuse_foreign(root)
+    _refuse_wrong(root)
     _count(root)
     return root
 
@@ -119,6 +133,23 @@ def _refuse_foreign(root: Element) -> None:
         link = _link(element)
         if name == "use" and link and not link.startswith("#"):
             raise GeometryError("the SVG uses parts of other files: put them into this one")
+
+
+def _refuse_wrong(root: Element) -> None:
+    """Refuse a number of a shape that is none, and a size that is negative.
+
+    SVG 1.1, 9.2 to 9.4: “A negative value is an error”. Programs differ in what they show of it.
+    """
+    for element in root.iter():
+        name = _name(element)
+        for key in (*_POSITIONS.get(name, ()), *_SIZES.get(name, ())):
+            value = element.get(key, "")
+            if not _LENGTH.fullmatch(value):
+                raise GeometryError(f"the SVG has a {name} whose {key} is no number: {value[:20]}")
+            if key in _SIZES.get(name, ()) and _NEGATIVE.match(value):
+                raise GeometryError(f"the SVG has a {name} whose {key} is negative: {value[:20]}")
+        if name in _OF_POINTS and _NUMBER.sub("", element.get("points", "")).strip(_BETWEEN):
+            raise GeometryError(f"the SVG has a {name} whose points are not all numbers")
 
 
 def _link(element: Element) -> str:

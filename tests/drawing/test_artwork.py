@@ -141,6 +141,20 @@ def test_damaged_path_data_is_refused(data: str) -> None:
         read(f'<path d="{data}"/><rect width="9" height="9"/>')
 
 
+@pytest.mark.parametrize(
+    "body",
+    [
+        '<rect x="-4" y="-1e1" width="9" height="6" rx="auto" ry="1"/>',
+        '<rect x="+.5" width="1.e1mm" height=" 9 " rx="-0"/>',
+        '<polygon points="0,0 9-6,5.5.5 -1e-2 7"/>',
+        '<circle cx="5%" r="5 "/>',
+    ],
+)
+def test_numbers_are_read_as_svg_has_them(body: str) -> None:
+    """What the check of numbers lets pass is what SVG 1.1 (4.2, 9.7) calls numbers and lengths."""
+    assert read(body).paths
+
+
 def test_open_lines_stay_lines_and_filled_shapes_are_closed() -> None:
     """A stroke that is not filled keeps its ends; the same line filled becomes an outline."""
     corner = "M0 0H30V60"
@@ -216,7 +230,22 @@ BAD = {
     "infinite": (svg('<path d="M0 0 L 1e999 5 H 3"/>'), "of all measure"),
     "no path data": (svg('<path d="hello"/>'), ""),
     "no size": (svg('<path d="M0 0H9V9z"/>', 'viewBox="0 0 0 0"'), ""),
-    "no length": (svg('<circle cx="5" cy="5" r="wide"/>'), ""),
+    "no length": (svg('<circle cx="5" cy="5" r="wide"/>'), "circle whose r is no number: wide"),
+    "no length beside others": (
+        svg('<circle r="NaN"/><rect width="9" height="9"/>'),
+        "circle whose r is no number: NaN",
+    ),
+    "no place": (svg('<circle cx="nan" cy="5" r="5"/>'), "circle whose cx is no number"),
+    "no end": (svg('<line x2="inf" y2="3" stroke="red"/>'), "line whose x2 is no number"),
+    "no points": (svg('<polygon points="0,0 nan,5 5,5"/>'), "polygon whose points are not all"),
+    # a negative radius, width or height "is an error": SVG 1.1 (Second Edition), 9.2 to 9.4
+    "negative radius": (svg('<circle cx="5" cy="5" r="-5"/>'), "circle whose r is negative: -5"),
+    "negative radii": (svg('<ellipse rx="-.5e1" ry="3"/>'), "ellipse whose rx is negative"),
+    "negative width": (svg('<rect width="-5" height="3"/>'), "rect whose width is negative: -5"),
+    "negative corner": (
+        svg('<rect width="9" height="9" rx="-2px"/>'),
+        "whose rx is negative: -2px",
+    ),
     "singular": (svg('<g transform="scale(0)"><rect width="9" height="9"/></g>'), "shows no lines"),
     "broken transform": (svg('<g transform="turn(5"><rect width="a" height="9"/></g>'), ""),
 }
