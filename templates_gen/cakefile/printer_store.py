@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
 from templates_gen.cakefile.lengths import LengthError, parse_length, parse_two
-from templates_gen.cakefile.printers import ALLOWED, BAR, Printer, measured
+from templates_gen.cakefile.printers import ALLOWED, BAR, MEASURE, Printer, measured
 from templates_gen.cakefile.slug import slug
 from templates_gen.cakefile.spelling import hint
 from templates_gen.errors import CakeError, FileError
@@ -71,16 +71,24 @@ def printer_named(name: str | None) -> Printer | None:
     try:
         bars = parse_two(name, "mm")
     except LengthError:
-        known = ", ".join(stored) or "none yet"
-        found = f"“{name}”, a printer that was not measured on this computer"
-        allowed = f"{ALLOWED}; or a printer measured with templates-gen printer: {known}"
-        advice = hint(name, stored) or "measure the two bars of page 1 and write what they read"
-        raise CakeError.at(("printer",), found, allowed, advice) from None
+        raise _no_printer(name, stored) from None
     written = " x ".join(decimal(bar.mm, 2) for bar in bars)
     try:
         return measured(f"{written} mm", name, None, None)
     except LengthError as error:
         raise CakeError.at(("printer",), error.found, error.allowed, error.advice) from None
+
+
+def _no_printer(name: str, stored: Collection[str]) -> CakeError:
+    """Return the error of a name that is neither a printer nor what two bars read."""
+    try:
+        parse_length(name, "mm")
+    except LengthError:
+        known = ", ".join(stored) or "none yet"
+        found = f"“{name}”, a printer that was not measured on this computer"
+        allowed = f"{ALLOWED}; or a printer measured with templates-gen printer: {known}"
+        return CakeError.at(("printer",), found, allowed, hint(name, stored) or MEASURE)
+    return CakeError.at(("printer",), f"“{name}”, one length of two", ALLOWED, MEASURE)
 
 
 def _printer(name: str, table: Any) -> Printer:  # noqa: ANN401 (any TOML value)

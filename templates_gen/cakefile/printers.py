@@ -9,12 +9,18 @@ from templates_gen.cakefile.papers import Margins
 from templates_gen.units import decimal
 
 BAR = 150.0
-"""Length of the two bars of the check sheet, mm."""
+"""Length of the two bars of page 1 and of the check sheet, mm."""
+SMALL_BAR = 100.0
+"""Length of the two bars of all later pages, mm: too short to measure a printer by."""
 LEAST, MOST = 0.97, 1.03
 """What a printer that is set to 100 % may make of a length of 1; beyond it a setting is wrong."""
 ALLOWED = (
     "the two bars as you measured them, across the page x up the page, such as"
     f" “149.2 x 150.6”: {decimal(BAR * LEAST, 1)} to {decimal(BAR * MOST, 1)} mm each"
+)
+MEASURE = (
+    f"measure both bars of {decimal(BAR)} mm on page 1, and write what they read, across the page"
+    " first"
 )
 _SHRUNK = "“fit to page” or “shrink oversized pages” was on"
 _ENLARGED = "borderless printing or “fit to page” was on"
@@ -59,15 +65,17 @@ def measured(name: str, text: str, sides: Length | None, ends: Length | None) ->
     worst = max(across, up, key=lambda scale: abs(scale - 1))
     if not LEAST <= worst <= MOST:
         found = f"“{text}”: a bar of {decimal(BAR)} mm printed at {decimal(100 * worst, 1)} %"
-        raise LengthError(found, ALLOWED, f"{_cause(worst)}: {_AGAIN}")
+        raise LengthError(found, ALLOWED, _advice(worst))
     margins = (None if length is None else length.mm for length in (sides, ends))
     return Printer(name, across, up, *margins)
 
 
-def _cause(scale: float) -> str:
+def _advice(scale: float) -> str:
     """Say what is likely to have been wrong where a bar came out so much too long or short."""
     if _FITTED <= scale < 1:
-        return _SHRUNK
+        return f"{_SHRUNK}: {_AGAIN}"
     if 1 < scale <= _FILLED:
-        return _ENLARGED
-    return "this is no bar of 150 mm, or another unit, such as “14.92 cm x 15.06 cm”"
+        return f"{_ENLARGED}: {_AGAIN}"
+    if LEAST <= scale * BAR / SMALL_BAR <= MOST:
+        return f"this is a bar of {decimal(SMALL_BAR)} mm: {MEASURE}"
+    return f"this is no bar of 150 mm, or another unit, such as “14.92 cm x 15.06 cm”: {_AGAIN}"

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-CHECK = 100.0
+from templates_gen.cakefile.printers import BAR, SMALL_BAR
+
+CHECK = SMALL_BAR
 """Length of the check bars on every sheet, mm."""
-LARGE_CHECK = 150.0
+LARGE_CHECK = BAR
 """Length of the check bars on the first sheet, mm."""
 REMINDER = "Print at 100 % (actual size), one-sided, not borderless."

@@ -18,6 +18,7 @@ from werkzeug.exceptions import (
     RequestEntityTooLarge,
 )
 
+from templates_gen.cakefile.printers import MOST
 from templates_gen.licences import licences
 from templates_gen.resources import folder
 from templates_gen.sheets.print_check import CHECK, LARGE_CHECK, REMINDER
@@ -127,6 +128,8 @@ def _page(*, can_quit: bool) -> str:
         ),
         reminder=REMINDER,
         check=int(CHECK),
+        large_check=int(LARGE_CHECK),
+        off=round(CHECK * (MOST - 1)),
     )
 
 

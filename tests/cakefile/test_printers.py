@@ -36,6 +36,7 @@ def test_two_bars_are_two_scales(text: str) -> None:
         ("156 x 157", "borderless"),
         ("14.92 x 15.06", "another unit"),
         ("5.9 x 5.9", "another unit"),
+        ("99.3 x 99.6", "a bar of 100 mm: measure both bars of 150 mm on page 1"),
     ],
 )
 def test_a_wrong_setting_is_refused_with_its_cause(text: str, cause: str) -> None:
@@ -82,6 +83,10 @@ def test_two_bars_stand_for_a_printer(tmp_path: Path, monkeypatch: pytest.Monkey
     assert caught.value.problems[0].key == ("printer",)
     with pytest.raises(CakeError, match=r"149.2 x 150.6"):
         printer_named("98.5 %")
+    for one in ("148.95", "148.95 mm", "99.3"):
+        with pytest.raises(CakeError, match="one length of two") as caught:
+            printer_named(one)
+        assert "across the page first" in caught.value.problems[0].advice
 
 
 def test_a_printer_that_is_not_known_is_an_error(

@@ -68,6 +68,26 @@ def test_inches_in_letter_paper_out(opened: Any) -> None:  # noqa: ANN401
     assert page.get_by_label("inches", exact=True).is_checked()
 
 
+def test_a_printer_that_prints_too_small_is_put_right(opened: Any) -> None:  # noqa: ANN401
+    """Whose bar of 100 mm reads 99.3 is told where to write it, and that it takes both bars."""
+    page = opened()
+    made(page, "6x4")
+    page.locator("[data-view=print]").first.click()
+    expect(page.locator(".print .advice")).to_contain_text(
+        "Is it off by 3 mm or less, again and again? That is your printer: write what the two"
+        " 150 mm bars of page 1 read under Your printer."
+    )
+    page.locator("#print summary", has_text="Your printer").click()
+    bars = page.get_by_label("Your 150 mm bars, measured", exact=True)
+    bars.fill("99.3")
+    expect(page.locator("#f-printer-problem")).to_contain_text("one length of two")
+    bars.fill("99.3 x 99.3")
+    expect(page.locator("#f-printer-problem")).to_contain_text("This is a bar of 100 mm")
+    bars.fill("148.95 x 148.95")
+    expect(page.locator("#f-printer-problem")).to_be_empty()
+    expect(page.locator("#count")).to_contain_text("pages. Print at 100 %.")
+
+
 @pytest.mark.parametrize(
     ("locale", "unit", "example"),
     [("de-DE", "cm", "25x12"), ("fr", "cm", "25x12"), ("en-GB", "inches", "10x5"),
