@@ -6,6 +6,7 @@ Where there is one tier, or one entry of a list, its name or number may be left 
 from __future__ import annotations
 
 import copy
+import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -21,6 +22,8 @@ from templates_gen.errors import CakeError, Key, Problem
 
 Data = dict[str, Any]
 _EXAMPLE = "write for example bottom.size"
+_QUOTED = re.compile(r"""(^|\.)(["'])(.+?)\2(?=\.|$)""")
+"""A part of a name in quotes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +138,11 @@ def _entry(table: Any, part: str | int, name: str) -> Any:  # noqa: ANN401 (any 
 
 
 def _key(data: Data, name: str) -> Key:
-    """Return the key that a name stands for: of a tier by its name or number, or of the cake."""
+    """Return the key that a name stands for: of a tier by its name or number, or of the cake.
+
+    A tier may stand in quotes, as a cake file has it, and one with a name be called ``tier 1`` too.
+    """
+    typed, name = name, _unquoted(name)
     first, *rest = name.split(".")
     if first.casefold() in keys_of(Cake):
         return _numbered([first.casefold(), *rest])
@@ -145,22 +152,28 @@ def _key(data: Data, name: str) -> Key:
             return ("tier", tier_index, *_numbered(name[len(tier) + 1 :].split(".")))
     if len(tiers) == 1 and first.casefold() in keys_of(Tier):
         return ("tier", 0, *_numbered([first.casefold(), *rest]))
-    if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
-        return ("tier", int(first) - 1, *_numbered(rest))
-    raise _no_key(name, tiers)
+    number = first.casefold().removeprefix("tier ")
+    if number.isdecimal() and 1 <= int(number) <= len(tiers) and rest:
+        return ("tier", int(number) - 1, *_numbered(rest))
+    raise _no_key(typed, tiers)
 
 
-def _no_key(name: str, tiers: Sequence[str]) -> CakeError:
+def _unquoted(name: str) -> str:
+    return _QUOTED.sub(r"\1\3", name)
+
+
+def _no_key(typed: str, tiers: Sequence[str]) -> CakeError:
     """Return the error of a name that stands for no key of the cake or of one of its tiers."""
+    name = _unquoted(typed)
     for tier in tiers:
         if name.casefold() == tier.casefold():
             found, advice = f"“{tier}”, a tier without its key", f"write for example {tier}.size"
-            return _unknown(name, found, "a tier and its key", advice)
+            return _unknown(typed, found, "a tier and its key", advice)
     allowed = f"a tier ({', '.join(tiers)}) and its key, or a key of the cake"
     if not tiers:
         allowed = "a key of a cake without tiers"
     found = f"“{name.split('.')[0]}” is neither a tier nor a key"
-    return _unknown(name, found, allowed, _meant(name, tiers))
+    return _unknown(typed, found, allowed, _meant(name, tiers))
 
 
 def _meant(name: str, tiers: Sequence[str]) -> str:
@@ -168,8 +181,13 @@ def _meant(name: str, tiers: Sequence[str]) -> str:
     first = name.split(".")[0]
     if tiers and first.casefold() in keys_of(Tier):
         return f"of which tier? Write for example {tiers[0]}.{name.casefold()}"
+    for tier in tiers:
+        if found := re.match(rf"{re.escape(tier)}[ _-](.+)", name, re.IGNORECASE):
+            return f"did you mean “{tier}.{found[1].strip().replace(' ', '_')}”?"
     example = f"{tiers[0]}.size" if tiers else "letter_cake.1.cap_height"
-    return hint(first, [*tiers, *keys_of(Cake)]) or f"write for example {example}"
+    is_number = first.casefold().removeprefix("tier ").isdecimal()
+    known = tiers if is_number else [*tiers, *keys_of(Cake)]
+    return hint(first, known) or f"write for example {example}"
 
 
 def _numbered(parts: Sequence[str]) -> Key:

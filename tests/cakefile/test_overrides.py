@@ -55,6 +55,10 @@ def made(*texts: str) -> dict[str, Any]:
         ("1.size=9", ("tier", 0, "size"), 9),
         ("tier 2.size=9", ("tier", 1, "size"), 9),
         ("2.size=9", ("tier", 1, "size"), 9),
+        ('"tier 2".size=9', ("tier", 1, "size"), 9),
+        ("Tier 1.size=9", ("tier", 0, "size"), 9),
+        ("'bottom'.size=9", ("tier", 0, "size"), 9),
+        ('"top.left".size=5 in', ("tier", 2, "size"), "5 in"),
         ("top.left.size=5 in", ("tier", 2, "size"), "5 in"),
         ("bottom.design.2.kind=waves", ("tier", 0, "design", 1, "kind"), "waves"),
         ("top.left.drips.spacing=30 mm", ("tier", 2, "drips", "spacing"), "30 mm"),
@@ -80,6 +84,7 @@ def test_a_name_stands_for_a_key(text: str, key: Key, value: object) -> None:
 def test_an_empty_value_takes_the_key_away() -> None:
     """What the file says is then as if it were not written, and an absent key stays absent."""
     assert "size" not in made("bottom.size=", "drum.ribbon=")["tier"][0]
+    assert "size" not in made('"tier 1".size=')["tier"][0]
 
 
 def test_the_later_of_two_values_holds() -> None:
@@ -126,6 +131,10 @@ def test_the_data_of_the_file_stays() -> None:
     ("text", "word"),
     [
         ("botom.size=9", "did you mean “bottom”"),
+        ("bottom size=9", "did you mean “bottom.size”"),
+        ("Top.Left_max size=9", "did you mean “top.left.max_size”"),
+        ("tier 4.size=9", "“tier 4” is neither a tier nor a key"),
+        ('"tier 4".size=9', "“tier 4” is neither a tier nor a key"),
         ("papr=a4", "did you mean “paper”"),
         ("tier.4.size=9", "1 to 3"),
         ("9.size=9", "neither a tier nor a key"),
