@@ -8,11 +8,11 @@ from functools import cached_property
 from itertools import chain, pairwise
 from typing import Protocol
 
-from fontTools.misc.bezierTools import calcCubicBounds
+from fontTools.misc.bezierTools import calcCubicBounds, splitCubicAtT
 from fontTools.misc.transform import Scale, Transform
 from fontTools.pens.areaPen import AreaPen
 
-from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.geometry.box import Box, Point, between, union_box
 
 Command = tuple[str, tuple[Point, ...]]
 Edge = tuple[Point, ...]
@@ -148,11 +148,26 @@ def straights(path: Path) -> Iterator[tuple[Point, Point]]:
         yield from ((edge[0], edge[1]) for edge in edges if len(edge) == 2)
 
 
+def contour(edges: Sequence[Edge], *, closed: bool = False) -> Path:
+    """Return the contour of some edges, each from where the one before it ends."""
+    drawn = (("lineTo" if len(edge) == 2 else "curveTo", edge[1:]) for edge in edges)
+    return Path((("moveTo", edges[0][:1]), *drawn, ("closePath" if closed else "endPath", ())))
+
+
+def part(edge: Edge, start: float, end: float) -> Edge:
+    """Return the part of an edge between two shares of it; its own ends stay to the last digit."""
+    if len(edge) == 2:
+        found: Edge = (between(*edge, start), between(*edge, end))
+    else:
+        inner = [share for share in (start, end) if 0 < share < 1]
+        found = splitCubicAtT(*edge, *inner)[0 if start == 0 else 1]
+    return (edge[0] if start == 0 else found[0], *found[1:-1], edge[-1] if end == 1 else found[-1])
+
+
 def backwards(path: Path) -> Path:
     """Return one open contour drawn from its end to its start."""
     ((edges, _),) = contours(path)
-    drawn = (("lineTo" if len(edge) == 2 else "curveTo", edge[-2::-1]) for edge in edges[::-1])
-    return Path((("moveTo", edges[-1][-1:]), *drawn, ("endPath", ())))
+    return contour([edge[::-1] for edge in edges[::-1]])
 
 
 def closed(edge: Path, back: Path) -> Path:

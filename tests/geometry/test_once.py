@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
@@ -67,3 +68,50 @@ def test_lines_apart_come_back_as_they_were() -> None:
         turned(20.0, 0.0, 0.0, 0.2),
     ]
     assert all(a is b for a, b in zip(drawn_once(paths), paths, strict=True))
+
+
+def arch(width: float, rise: float, foot: float) -> Path:
+    """Return a closed arch on a straight foot of a length, drawn from its top."""
+    half, flare = width / 2, foot / 2
+    return Path(
+        (
+            ("moveTo", ((0.0, rise),)),
+            ("curveTo", ((half, rise), (half, rise / 2), (flare, 0.0))),
+            ("lineTo", ((-flare, 0.0),)),
+            ("curveTo", ((-half, rise / 2), (-half, rise), (0.0, rise))),
+            ("closePath", ()),
+        )
+    )
+
+
+@given(st.floats(10, 60), st.floats(5, 40), st.floats(4, 30))
+def test_curves_stay_curves(width: float, rise: float, foot: float) -> None:
+    """What is left of an outline on a line is its two curves, cut short, in one open contour."""
+    whole = arch(width, rise, foot)
+    _, left = drawn_once([line((-99.0, 0.0), (99.0, 0.0)), whole])
+    assert [name for name, _ in left.commands] == ["moveTo", "curveTo", "curveTo", "endPath"]
+    above = as_shape(whole).difference(shapely.box(-99.0, -1.0, 99.0, ON))
+    assert above.hausdorff_distance(as_shape(left)) < ON
+    assert shapely.intersection(as_shape(left), shapely.box(-99.0, -1.0, 99.0, ON - 0.01)).is_empty
+
+
+def test_what_no_line_is_on_stays_as_it_is() -> None:
+    """Of two round corners the one beside a line is cut short; all else is as it was."""
+    whole = Path(
+        (
+            ("moveTo", ((0.0, 0.0),)),
+            ("lineTo", ((40.0, 0.0),)),
+            ("curveTo", ((45.0, 0.0), (50.0, 5.0), (50.0, 10.0))),
+            ("lineTo", ((50.0, 30.0),)),
+            ("curveTo", ((50.0, 35.0), (45.0, 40.0), (40.0, 40.0))),
+            ("lineTo", ((0.0, 40.0),)),
+            ("closePath", ()),
+        )
+    )
+    _, left = drawn_once([line((-10.0, 0.0), (60.0, 0.0)), whole])
+    start, cut, *rest, last, end = left.commands
+    assert (start[0], cut[0], end[0]) == ("moveTo", "curveTo", "endPath")
+    assert cut[1][-1] == (50.0, 10.0)
+    assert tuple(rest) == whole.commands[3:6]
+    assert last[0] == "lineTo"
+    assert last[1][0][1] == pytest.approx(ON)

@@ -11,7 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from templates_gen.geometry.areas.booleans import Area, covers
-from templates_gen.geometry.areas.lines import owned_segments
+from templates_gen.geometry.areas.segments import Segments
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path
 
@@ -37,7 +37,7 @@ class FreeBoxes:
         x0, y0, x1, y1 = area.bounds
         across, up = math.ceil((x1 - x0) / CELL) + 1, math.ceil((y1 - y0) / CELL) + 1
         free = cls(area, np.zeros((across, up), dtype=np.int32))
-        at = free._cell(_along(owned_segments(lines)[0]))
+        at = free._cell(_along(Segments.of(lines).ends))
         free.taken[at[:, 0], at[:, 1]] = 1
         return free
 

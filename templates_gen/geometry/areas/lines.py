@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from functools import cached_property
 from itertools import pairwise
 
@@ -16,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from templates_gen.geometry.areas.booleans import Area, covers, filled
 from templates_gen.geometry.areas.sampling import as_point, sampled
+from templates_gen.geometry.areas.segments import Segments
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, polyline, together
 from templates_gen.geometry.tolerances import ROUNDING, SAMPLING
@@ -53,6 +54,8 @@ def clipped(path: Path, box: Box, area: Area | None = None) -> Path:
 
 def within(path: Path, area: Area) -> Path:
     """Return the part of the line of ``path`` inside ``area``; untouched if that is all."""
+    if covers(area, path.bounds):
+        return path
     lines = sampled_lines(path)
     return path if area.covers(lines) else merged(shapely.intersection(lines, area))
 
@@ -81,26 +84,12 @@ def sampled_lines(path: Path) -> Line:
     return found
 
 
-def owned_segments(paths: Iterable[Path]) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
-    """Return the straight lines of some paths, n by 2 by 2, and the place of the path of each."""
-    places, owners, breaks = list[Point](), list[int](), list[int]()
-    for owner, path in enumerate(paths):
-        for points, _ in sampled(path):
-            breaks.append(len(places) - 1)
-            places += points
-            owners += [owner] * len(points)
-    ends = np.array(places, dtype=np.float64).reshape(-1, 2)
-    # no line goes on from the end of a contour to the start of the next
-    segments = np.delete(np.stack([ends[:-1], ends[1:]], axis=1), breaks[1:], axis=0)
-    return segments, np.delete(np.array(owners[:-1], dtype=np.int64), breaks[1:])
-
-
 def along_axes(paths: Sequence[Path], lean: float, least: float) -> tuple[list[float], list[float]]:
     """Return x where paths run upright, and y where they run level, for ``least`` mm or more.
 
     They may ``lean`` by so much to a mm, as a curve does where it turns.
     """
-    segments, _ = owned_segments(paths)
+    segments = Segments.of(paths).ends
     steps, middles = np.abs(segments[:, 1] - segments[:, 0]), segments.mean(axis=1)
     upright, level = (
         (steps[:, axis] <= lean * steps[:, 1 - axis]) & (steps[:, 1 - axis] >= least)

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from itertools import chain, pairwise
 
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import MultiLineString
 
-from templates_gen.geometry.areas.lines import as_lines, merged, owned_segments
+from templates_gen.geometry.areas.lines import as_lines
+from templates_gen.geometry.areas.segments import Indices, Numbers, Segments
 from templates_gen.geometry.box import Span, gaps
-from templates_gen.geometry.path import Path
+from templates_gen.geometry.path import Edge, Path, contour, part, together
+from templates_gen.geometry.tolerances import ROUNDING, SAMPLING
 
 ON = 0.05
 """Lines nearer to each other lie on each other, mm: less than half the finest line."""
@@ -24,41 +27,84 @@ PARALLEL = 0.01
 AT_ONCE = 2000
 """Straight lines that are held against all others in one lot: it bounds the memory."""
 
-_Numbers = npt.NDArray[np.float64]
-_Indices = npt.NDArray[np.int64]
-
 
 def drawn_once(paths: Sequence[Path]) -> list[Path]:
     """Return the lines of paths, each without the parts that lie on a path before it.
 
-    A path clear of those before it comes back untouched; else its curves are sampled.
+    What no path before it lies on comes back untouched.
     """
-    segments, owners = owned_segments(paths)
-    found = list(paths)
+    sampled = Segments.of(paths, meeting=ON)
+    segments, owners = sampled.ends, sampled.owners
     if not len(segments):
-        return found
+        return list(paths)
     tree = shapely.STRtree(as_lines(segments))
     upper, lower = _on_each_other(segments, owners, tree).T
     near = _near_to(segments, owners, tree, upper, owners[lower])
-    spans: dict[int, list[Span]] = defaultdict(list)
+    spans = defaultdict[int, list[Span]](list)
     for index, span in zip(near[:, 1].tolist(), _covered(segments, near), strict=True):
-        spans[index].append(span)
-    for owner in sorted(set(owners[lower].tolist())):
-        # the straight lines of a path follow each other
-        first, end = np.searchsorted(owners, (owner, owner + 1)).tolist()
-        left = [
-            _left(segments[index], spans[index]) if index in spans else segments[index, None]
+        if span[0] <= span[1]:
+            spans[index].append(span)
+    parts = _parts(sampled, _cut(sampled, spans), set(owners[lower].tolist()))
+    return [together(parts[at]) if at in parts else path for at, path in enumerate(paths)]
+
+
+def _cut(sampled: Segments, spans: Mapping[int, Sequence[Span]]) -> dict[int, list[Edge]]:
+    """Return by its number what the spans leave of each edge that they cover a part of."""
+    edges = list(chain.from_iterable(own for _, own, _ in sampled.contours))
+    found = {}
+    for number in sorted(set(sampled.edges[list(spans)].tolist())):
+        first, end = np.searchsorted(sampled.edges, (number, number + 1)).tolist()
+        count = end - first
+        covered = (
+            ((index - first + low) / count, (index - first + high) / count)
             for index in range(first, end)
-        ]
-        rest = shapely.multilinestrings(np.concatenate(left))
-        assert isinstance(rest, MultiLineString)
-        found[owner] = merged(rest)
+            for low, high in spans.get(index, ())
+        )
+        left = (part(edges[number], *span) for span in gaps(0.0, 1.0, covered))
+        found[number] = [edge for edge in left if _length([edge]) > ROUNDING]
     return found
 
 
+def _parts(
+    sampled: Segments, cut: Mapping[int, Sequence[Edge]], owners: Container[int]
+) -> dict[int, list[Path]]:
+    """Return the contours of some paths with what is left of the edges that were cut."""
+    found = defaultdict[int, list[Path]](list)
+    end = 0
+    for owner, edges, is_closed in sampled.contours:
+        numbers = range(end, end := end + len(edges))
+        if owner not in owners:
+            continue
+        if not any(number in cut for number in numbers):
+            found[owner].append(contour(edges, closed=is_closed))
+            continue
+        left = (cut.get(number, (edge,)) for number, edge in zip(numbers, edges, strict=True))
+        runs = _runs(chain.from_iterable(left), is_closed)
+        found[owner] += [contour(run) for run in runs if _length(run) > SAMPLING]
+    return found
+
+
+def _runs(edges: Iterable[Edge], is_closed: bool) -> list[list[Edge]]:
+    """Return edges that follow each other; those on both sides of a closed seam do too."""
+    runs = list[list[Edge]]()
+    for edge in edges:
+        if runs and math.dist(runs[-1][-1][-1], edge[0]) <= ROUNDING:
+            runs[-1].append(edge)
+        else:
+            runs.append([edge])
+    if is_closed and len(runs) > 1 and math.dist(runs[-1][-1][-1], runs[0][0][0]) <= ROUNDING:
+        runs[0] = runs.pop() + runs[0]
+    return runs
+
+
+def _length(run: Iterable[Edge]) -> float:
+    """Return the length of edges, mm, no less than it is: that over their controls."""
+    return sum(math.dist(a, b) for edge in run for a, b in pairwise(edge))
+
+
 def _near_to(
-    segments: _Numbers, owners: _Indices, tree: shapely.STRtree, upper: _Indices, owner: _Indices
-) -> _Indices:
+    segments: Numbers, owners: Indices, tree: shapely.STRtree, upper: Indices, owner: Indices
+) -> Indices:
     """Return pairs of near straight lines: each of ``upper``, and any of the ``owner`` beside it.
 
     A straight line may lie on several of a curve, on one of them over too little to be noticed.
@@ -73,7 +119,7 @@ def _near_to(
     return np.concatenate(found or [np.empty((0, 2), dtype=np.int64)])
 
 
-def _covered(segments: _Numbers, pairs: _Indices) -> list[Span]:
+def _covered(segments: Numbers, pairs: Indices) -> list[Span]:
     """Return for each pair which part of the second line is at most ``ON`` from the first.
 
     A part is given in shares of the line; where it ends before it starts there is none.
@@ -92,7 +138,7 @@ def _covered(segments: _Numbers, pairs: _Indices) -> list[Span]:
     return list(zip(first.tolist(), last.tolist(), strict=True))
 
 
-def _in_disc(centre: _Numbers, start: _Numbers, end: _Numbers) -> _Numbers:
+def _in_disc(centre: Numbers, start: Numbers, end: Numbers) -> Numbers:
     """Return from where to where lines are at most ``ON`` from a point, 2 by n, or not numbers."""
     way, off = end - start, start - centre
     square, half = _dot(way, way), _dot(way, off)
@@ -101,7 +147,7 @@ def _in_disc(centre: _Numbers, start: _Numbers, end: _Numbers) -> _Numbers:
         return np.stack([-half - root, -half + root]) / square
 
 
-def _in_rectangle(a: _Numbers, b: _Numbers, start: _Numbers, end: _Numbers) -> _Numbers:
+def _in_rectangle(a: Numbers, b: Numbers, start: Numbers, end: Numbers) -> Numbers:
     """Return from where to where lines are beside the line from a to b, at most ``ON`` from it."""
     along, way, off = b - a, end - start, start - a
     across = along[:, ::-1] * (-1, 1)
@@ -114,20 +160,11 @@ def _in_rectangle(a: _Numbers, b: _Numbers, start: _Numbers, end: _Numbers) -> _
         at, rate = _dot(off, axis), _dot(way, axis)
         with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             spans.append(np.sort([(least - at) / rate, (most - at) / rate], axis=0))
-    found: _Numbers = np.stack([np.fmax(*spans)[0], np.fmin(*spans)[1]])
+    found: Numbers = np.stack([np.fmax(*spans)[0], np.fmin(*spans)[1]])
     return found
 
 
-def _left(segment: _Numbers, spans: Sequence[Span]) -> _Numbers:
-    """Return the parts of a straight line that none of the spans covers, n by 2 by 2."""
-    ends = gaps(0.0, 1.0, (span for span in spans if span[0] <= span[1]))
-    shares = np.array(list(ends)).reshape(-1, 2, 1)
-    # so that its own ends stay as they are, to the last digit
-    found: _Numbers = (1 - shares) * segment[0] + shares * segment[1]
-    return found
-
-
-def _on_each_other(segments: _Numbers, owners: _Indices, tree: shapely.STRtree) -> _Indices:
+def _on_each_other(segments: Numbers, owners: Indices, tree: shapely.STRtree) -> Indices:
     """Return the pairs of straight lines that run on each other, that of the earlier path first."""
     found = []
     for pairs in _near_pairs(segments, tree, np.arange(len(segments))):
@@ -139,7 +176,7 @@ def _on_each_other(segments: _Numbers, owners: _Indices, tree: shapely.STRtree) 
     return pairs[shapely.dwithin(one, other, ON)]
 
 
-def _near_pairs(segments: _Numbers, tree: shapely.STRtree, chosen: _Indices) -> Iterator[_Indices]:
+def _near_pairs(segments: Numbers, tree: shapely.STRtree, chosen: Indices) -> Iterator[Indices]:
     """Yield in lots the pairs of chosen straight lines and others whose boxes come near."""
     for start in range(0, len(chosen), AT_ONCE):
         lot = chosen[start : start + AT_ONCE]
@@ -147,18 +184,18 @@ def _near_pairs(segments: _Numbers, tree: shapely.STRtree, chosen: _Indices) -> 
         yield np.stack([lot[of_lot], near], axis=1)
 
 
-def _boxes(segments: _Numbers) -> npt.NDArray[np.object_]:
+def _boxes(segments: Numbers) -> npt.NDArray[np.object_]:
     """Return the boxes of what is at most ``ON`` from straight lines."""
     low, high = segments.min(axis=1) - ON, segments.max(axis=1) + ON
     return np.asarray(shapely.box(*low.T, *high.T))
 
 
-def _dot(one: _Numbers, other: _Numbers) -> _Numbers:
-    found: _Numbers = np.einsum("ni,ni->n", one, other)
+def _dot(one: Numbers, other: Numbers) -> Numbers:
+    found: Numbers = np.einsum("ni,ni->n", one, other)
     return found
 
 
-def _overlap(one: _Numbers, other: _Numbers) -> npt.NDArray[np.bool_]:
+def _overlap(one: Numbers, other: Numbers) -> npt.NDArray[np.bool_]:
     """Tell of pairs of straight lines, n by 2 by 2 each, which go the same way for a while."""
     long = np.hypot(*(one[:, 1] - one[:, 0]).T)
     with np.errstate(divide="ignore", invalid="ignore"):

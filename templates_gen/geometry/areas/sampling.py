@@ -12,19 +12,19 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import ROUNDING, SAMPLING
 
+NEEDED = 6 / 8
+"""A cubic of n equal steps is off by at most |second derivative| / (8 n^2), and that derivative is
+at most 6 max(|a - 2b + c|, |b - 2c + d|)."""
+
 
 def _cubic_points(a: Point, curve: tuple[Point, ...], tolerance: float) -> list[Point]:
-    """Sample the cubic from ``a`` over two control points to its end, without its start.
-
-    With n equal steps the chord error is at most |second derivative| / (8 n^2), and the second
-    derivative of a cubic is at most 6 max(|a - 2b + c|, |b - 2c + d|).
-    """
+    """Sample the cubic from ``a`` over two control points to its end, without its start."""
     b, c, d = curve
     bend = max(
         math.hypot(a[0] - 2 * b[0] + c[0], a[1] - 2 * b[1] + c[1]),
         math.hypot(b[0] - 2 * c[0] + d[0], b[1] - 2 * c[1] + d[1]),
     )
-    steps = max(1, math.ceil(math.sqrt(0.75 * bend / tolerance)))
+    steps = max(1, math.ceil(math.sqrt(NEEDED * bend / tolerance)))
     return [*[cubicPointAtT(a, b, c, d, index / steps) for index in range(1, steps)], d]
 
 

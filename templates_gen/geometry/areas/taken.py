@@ -10,7 +10,8 @@ import numpy.typing as npt
 import shapely
 
 from templates_gen.geometry.areas.booleans import Area
-from templates_gen.geometry.areas.lines import as_lines, owned_segments
+from templates_gen.geometry.areas.lines import as_lines
+from templates_gen.geometry.areas.segments import Segments
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path
 
@@ -70,5 +71,5 @@ class Taken:
 
 def _tree(lines: Iterable[Path], boxes: Iterable[Box]) -> shapely.STRtree:
     # straight line by straight line: the box round a curve holds much that is free
-    straight = as_lines(owned_segments(lines)[0])
+    straight = as_lines(Segments.of(lines).ends)
     return shapely.STRtree([*straight, *(shapely.box(*box) for box in boxes)])
