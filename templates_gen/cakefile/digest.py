@@ -19,18 +19,16 @@ has the same cake under many titles."""
 
 def digest(cake: Cake) -> str:
     """Return a digest of every value of a cake, its attached files included."""
-    values = {key: value for key, value in _plain(cake).items() if key not in LEFT_OUT}
-    return hashlib.sha256(json.dumps(values, sort_keys=True, default=str).encode()).hexdigest()
+    values = {key: value for key, value in cake if key not in LEFT_OUT}
+    return hashlib.sha256(json.dumps(values, sort_keys=True, default=_plain).encode()).hexdigest()
 
 
 def _plain(value: object) -> Any:  # noqa: ANN401 (any JSON value)
     """Return what was understood as JSON values: of a length its mm, of a file its digest."""
     if isinstance(value, BaseModel):
-        return {name: _plain(getattr(value, name)) for name in type(value).model_fields}
-    if isinstance(value, tuple):
-        return [_plain(each) for each in value]
+        return dict(value)
     if isinstance(value, Length):
         return value.mm
     if isinstance(value, Attached):
         return [value.name, hashlib.sha256(value.content).hexdigest()]
-    return value
+    return str(value)

@@ -161,6 +161,8 @@ def parse_two(text: str, unit: str | None = None) -> tuple[Length, Length]:
 
 def _plain(text: str) -> str:
     """Spell characters such as ½ as `` 1/2``."""
+    if text.isascii():
+        return text.strip()
     return "".join(
         " " + unicodedata.normalize("NFKC", char).replace("⁄", "/")
         if unicodedata.decomposition(char).startswith("<fraction>")

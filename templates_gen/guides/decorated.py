@@ -240,9 +240,10 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
 
     Raises CakeError where the line of a cascade cannot be.
     """
+    inches = cake.in_inches
 
     def make(spec: Tier, solid: Solid) -> DecoratedTier:
-        index, name, inches = solid.index, solid.name, cake.in_inches
+        index, name = solid.index, solid.name
         made_from = (DecoratedTier, spec, index, name, inches)
         return memo.get(
             made_from, lambda: DecoratedTier(spec, index, name, solid, inches, memo=memo)
