@@ -40,8 +40,8 @@ TAB = 15.0
 """Paper beyond the join, to tape the ends together, mm."""
 NOTES = 3
 """Quarters that have room for a note; the first has the title."""
-NAMES = {"inner-collar": "marking band, before covering"}
-"""What a collar is called where its kind is not the word for it."""
+STRIP = "design-strip"
+"""The kind of a collar for one guide alone."""
 FINISHED = "finished side, once the icing is firm"
 
 
@@ -67,8 +67,8 @@ def build_strips(tier: DecoratedTier) -> Iterable[Piece]:
     for guide in _on(tier, tier.covered):
         if guide.strip:
             where, then = FINISHED, "mark through it"
-            strip = _collar(tier, "design-strip", tier.covered, [guide], where, then)
-            yield replace(strip, part=guide.strip, title=f"{strip.title} {guide.strip}")
+            strip = _collar(tier, STRIP, tier.covered, [guide], where, then)
+            yield replace(strip, part=guide.strip)
 
 
 def _on(tier: DecoratedTier, layer: Layer) -> list[Guide]:
@@ -85,7 +85,8 @@ def _collar(
     band = band_of(found, side, max((path.bounds.y1 for path in holes), default=0.0))
     sheet = strip_edge(band.top, band.foot, 0.0, side.girth + TAB)
     edge = "lower edge on the board" if band.stands else "upper edge at the rim"
-    title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
+    named = f"strip for {found[0].name}" if kind == STRIP else kind.replace("-", " ")
+    title = f"{tier.name}: {named}"
     hole = ", outline of the hole over its edge" if holes else ""
     laid = f"{edge}, ends together at the back{hole}"
     use = f"Lay it round the {where}, {PRINT_OUT}, {laid}; {then}."

@@ -15,6 +15,7 @@ from templates_gen.geometry.path import straights
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.drips import DripRow
 from templates_gen.guides.guide import Guide, Repeats
+from templates_gen.pieces.collar import STRIP
 from templates_gen.pieces.collar_section import CollarSection, collar_section
 from templates_gen.pieces.making import PRINT_OUT
 from templates_gen.plan import Plan
@@ -39,7 +40,7 @@ LETTERS = "ABCDEFGH"
 def marked_by_parts(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
     """Return what marks the side in place of a collar, or None where that would be no less."""
     tier = plan.tier_of(piece)
-    if tier is None or piece.kind not in ("collar", "marking-band", "design-strip"):
+    if tier is None or piece.kind not in ("collar", "marking-band", STRIP):
         return None
     layer = tier.coated if piece.kind == "marking-band" else tier.covered
     kinds = _sorted(guides_of(piece, tier, layer), tier, layer, plan.terms)
@@ -54,7 +55,7 @@ def marked_by_parts(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
 
 def guides_of(piece: Piece, tier: DecoratedTier, layer: Layer) -> list[Guide]:
     """Return what a collar, or a strip of one guide, has on it."""
-    strip = piece.part if piece.kind == "design-strip" else ""
+    strip = piece.part if piece.kind == STRIP else ""
     return [
         guide
         for guide in tier.guides
@@ -260,7 +261,8 @@ def _repeat(
     if start is None:
         return None
     named = f"repeat{f' {letter}' if letter else ''}" if not lines else "level lines"
-    where = f"{piece.tier}: {named}{f' {piece.part}' if piece.part else ''}"
+    alone = f" for {group[0].name}" if piece.kind == STRIP else ""
+    where = f"{piece.tier}: {named}{alone}"
     count, lettered = len(repeats.places), f" {letter}" if letter else ""
     ticks = f"each of the {count} ticks{lettered}" if count > 1 else f"the tick{lettered}"
     # of several designs of one kind the number says nothing that can be seen here

@@ -425,6 +425,7 @@ def test_a_strip_of_its_own_leaves_the_collar() -> None:
     )
     by_kind = {piece.kind: piece for piece in made}
     assert by_kind["design-strip"].id == "tier-1/design-strip-2"
+    assert by_kind["design-strip"].title == "tier 1: strip for swags (design 2)"
     assert by_kind["design-strip"].values["design_2"] == "swags"
     assert "design_2" not in by_kind["collar"].values
     assert by_kind["collar"].values["design"] == "waves"

@@ -113,6 +113,13 @@ def test_level_lines_need_no_ticks() -> None:
     assert all(box.width == pytest.approx(100.0) for box in levels)
 
 
+def test_level_lines_of_a_strip_say_of_which_design() -> None:
+    """By the name that it has on lists, with its number there."""
+    lines = "[[tier.design]]\nkind = 'swags'\n[[tier.design]]\nkind = 'lace'\npaper = 'strip'"
+    _, (gauge,) = parts_of(make_plan(one_tier(lines)), "design-strip")
+    assert gauge.title == "tier 1: level lines for lace (design 2)"
+
+
 @pytest.mark.parametrize("aside", [0, 60, -250])
 def test_letters_are_a_section_with_a_mark(aside: int) -> None:
     """The section has the letters of the collar, as far from its mark as they are there."""
