@@ -120,8 +120,15 @@ _BOTH = re.compile(
 """A length as ``units.in_both`` writes it: of a check bar, in decimals, the mm stay first."""
 
 
+_LONG = re.compile(
+    r"(?P<metric>\d[\d.]*[ \u00a0]m)(?P<blank>[ \u00a0])\((?P<imperial>[^()]*?[ \u00a0](?:yd|in))\)"
+)
+"""A long length as ``units.metres`` and ``units.about_metres`` write it."""
+
+
 def inches_first(text: str) -> str:
-    """Return a text with its lengths in inches first: ``8¼ in (209.6 mm)``; no wider."""
+    """Return a text with inches and yards first: ``8¼ in (209.6 mm)``; no wider."""
+    text = _LONG.sub(r"\g<imperial>\g<blank>(\g<metric>)", text)
     return _BOTH.sub(r"\g<inches>\g<c>in\g<b>(\g<mm>\g<a>mm)", text)
 
 
@@ -131,14 +138,14 @@ def in_one_unit(text: str, *, inches: bool) -> str:
 
 
 _MASS = re.compile(
-    r"(?P<metric>\d[\d.]*[ \u00a0](?:k?g|m))(?P<blank>[ \u00a0])"
-    r"\((?P<imperial>[^()]*?[ \u00a0](?:oz|lb|yd))\)"
+    r"(?P<metric>\d[\d.]*[ \u00a0]k?g)(?P<blank>[ \u00a0])"
+    r"\((?P<imperial>[^()]*?[ \u00a0](?:oz|lb))\)"
 )
-"""A mass as ``bench.amounts`` writes it, or metres as ``units.metres`` does."""
+"""A mass as ``bench.amounts`` writes it."""
 
 
 def pounds_first(text: str) -> str:
-    """Return a text with pounds or ounces first, and yards: ``2 lb 11 oz (1.23 kg)``."""
+    """Return a text with pounds or ounces first: ``2 lb 11 oz (1.23 kg)``."""
     return _MASS.sub(r"\g<imperial>\g<blank>(\g<metric>)", text)
 
 

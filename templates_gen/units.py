@@ -131,9 +131,24 @@ def waiting(number: float) -> str:
 def metres(number: float) -> str:
     """Write so many metres to buy, and the next quarter of a yard: ``1.14 m (1¼ yd)``."""
     hundredths, quarters = up(number * 100), up(number * 4 / METRES_PER_YARD)
+    return f"{decimal(hundredths / 100, 2)} m ({_quarters(quarters)} yd)"
+
+
+def about_metres(number: float) -> str:
+    """Write a long length to a tenth of a metre: ``4.9 m (5¼ yd)``; a short one ``0.3 m (12 in)``.
+
+    At least a tenth is written.
+    """
+    tenths = max(1, nearest(number * 10))
+    inches = nearest(number * 1000 / MM_PER_INCH)
+    quarters = nearest(number * 4 / METRES_PER_YARD)
+    said = f"{max(1, inches)} in" if quarters < 4 else f"{_quarters(quarters)} yd"
+    return f"{decimal(tenths / 10, 1)} m ({said})"
+
+
+def _quarters(quarters: int) -> str:
     whole, rest = divmod(quarters, 4)
-    yards = f"{whole or ''}{EIGHTHS.get(f'{Fraction(rest, 4)}', '')}"
-    return f"{decimal(hundredths / 100, 2)} m ({yards} yd)"
+    return f"{whole or ''}{EIGHTHS.get(f'{Fraction(rest, 4)}', '')}"
 
 
 def numbered_name(noun: str, number: int, count: int) -> str:

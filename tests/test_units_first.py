@@ -151,3 +151,56 @@ def test_lists_in_files_of_their_own_have_the_unit_of_the_cake_first(
         assert not wrong.search(each)
         assert "colour" not in each
         assert "sugar paste" not in each
+
+
+PIPED = """
+words = "{place}"
+unit = "{unit}"
+[drum]
+size = {drum}
+ribbon = "15 mm"
+[[tier]]
+size = {size}
+depth = {depth}
+[[tier.design]]
+kind = "{kind}"
+top = "30 mm"
+[[tier.lettering]]
+text = "Oak"
+"""
+IN_METRES = {"m": 1.0, "in": 0.0254, "yd": 0.9144}
+LONG = re.compile(r"([\d.]*)([¼½¾]?) (m|in|yd)(?: \(([\d.]*)([¼½¾]?) (m|in|yd)\))?")
+QUARTERS = {"": 0.0, "¼": 0.25, "½": 0.5, "¾": 0.75}
+
+
+SIZES = {
+    "in": {"drum": 14, "size": 8, "depth": 4},
+    "cm": {"drum": 35.56, "size": 20.32, "depth": 10.16},
+}
+
+
+@pytest.mark.parametrize("unit", SIZES)
+@pytest.mark.parametrize("place", ["uk", "us"])
+@pytest.mark.parametrize("kind", ["swags", "diamonds"])
+def test_ribbon_and_piped_lines_are_in_the_unit_of_the_cake(
+    unit: str, place: str, kind: str
+) -> None:
+    """Inches or yards first where its file is in inches, whatever its words; both are true."""
+    plan = make_plan(cake(PIPED.format(unit=unit, place=place, kind=kind, **SIZES[unit])))
+    found = bench(plan)
+    cells = [cell for part in sections(found, plan.terms) for row in part.rows for cell in row]
+    lines = [cell.split("if piped: ")[1] for cell in cells if "if piped: " in cell]
+    true = [each["length_m"] for each in found["piping"]]
+    assert len(lines) == len(true) == 2
+    for said, length in zip(lines, true, strict=True):
+        match = LONG.fullmatch(said)
+        assert match is not None
+        first, second = match.groups()[:3], match.groups()[3:]
+        assert (first[2] == "m") == (unit == "cm")
+        for number, quarter, of in (first, second):
+            metres = (float(number or 0) + QUARTERS[quarter]) * IN_METRES[of]
+            assert metres == pytest.approx(
+                length, abs=0.51 * {"in": 0.0254, "yd": 0.2286}.get(of, 0.1)
+            )
+    assert ("1¼ yd (1.14 m)" in cells) == (unit == "in")
+    assert ("1.14 m (1¼ yd)" in cells) == (unit == "cm")

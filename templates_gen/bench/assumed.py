@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from templates_gen.bench.amounts import KILOGRAM, carried, grams
 from templates_gen.bench.cut_list import THROUGH, WAFER_SHEET
 from templates_gen.bench.section import ASSUMPTIONS, Data, Section
+from templates_gen.cakefile.estimate_words import in_words
 from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.cakefile.waits import OF_STAGE
 from templates_gen.units import capital, decimal, in_both, waiting
@@ -37,20 +38,23 @@ OF_PART: Mapping[str, tuple[str, ...]] = {
 }
 """For each part of a bench list, the estimates that it is worked out with."""
 CHANGE = (
-    "Change these in the cake file under [estimates]; minutes of work under [estimates.minutes],"
-    " how long things keep under [estimates.keeps]."
+    "Change these in the cake file under [estimates], by the key in brackets; minutes of work under"
+    " [estimates.minutes], how long things keep under [estimates.keeps]."
 )
 
 
-def assumed(found: Data, says: Iterable[str], named: Callable[[str], str] = str) -> Section:
-    """Return the estimates that a cake depends on, each key as ``named`` gives it, and notes.
+def assumed(found: Data, says: Iterable[str], *, with_keys: bool) -> Section:
+    """Return the estimates that a cake depends on, in words, and notes.
 
-    The notes are what a bench list ``says`` of how its figures are estimated.
+    The notes are what a bench list ``says`` of how its figures are estimated. ``with_keys`` says
+    for each which key of a cake file changes it.
     """
     used, by_source = set(_used(found)), defaultdict[str, list[str]](list)
     for each in found["estimates"]:
         if each["name"] in used or each["source"] == GIVEN:
-            by_source[each["source"]].append(f"{named(each['name'])} {valued(each)}")
+            key = f" ({each['name']})" if with_keys else ""
+            said = f"{in_words(each['name'])}: {valued(each)}{key}"
+            by_source[each["source"]].append(said)
     rows = ((f"{capital(source)}: {'; '.join(some)}.",) for source, some in by_source.items())
     return Section(ASSUMPTIONS, ("",), tuple(rows), (*says, CHANGE), bench_only=True)
 

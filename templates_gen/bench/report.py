@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -24,12 +24,12 @@ from templates_gen.units import counted, decimal, hours, in_both, money, series
 
 
 def sections(
-    found: Data, terms: Terms = UK_TERMS, named: Callable[[str], str] = str
+    found: Data, terms: Terms = UK_TERMS, *, with_keys: bool = True
 ) -> tuple[Section, ...]:
     """Return the parts of a bench list that have something to say, in the words of a place.
 
-    What is needed at the bench comes first, what is assumed last and only once; ``named`` gives the
-    words for the key of an estimate.
+    What is needed at the bench comes first, what is assumed last and only once; ``with_keys`` says
+    which key of a cake file changes an estimate.
     """
     makers = (
         _cuts,
@@ -47,7 +47,9 @@ def sections(
     parts = [part for part in (make(found) for make in makers) if part.rows]
     says = (each for part in parts if part.title not in APART for each in part.assumptions)
     shown = (part if part.title in APART else replace(part, assumptions=()) for part in parts)
-    return tuple(_in_terms(part, terms) for part in (*shown, assumed(found, says, named)))
+    return tuple(
+        _in_terms(part, terms) for part in (*shown, assumed(found, says, with_keys=with_keys))
+    )
 
 
 def _in_terms(part: Section, terms: Terms) -> Section:

@@ -17,7 +17,7 @@ from templates_gen.bench.amounts import (
 from templates_gen.bench.packs import Packs, in_words
 from templates_gen.bench.published import TABLES
 from templates_gen.bench.section import QUANTITIES, WHOLE, Data, Row, Section, whose
-from templates_gen.units import capital, counted, decimal
+from templates_gen.units import about_metres, capital, counted
 
 
 def quantities(found: Data) -> Section:
@@ -108,7 +108,7 @@ def _coatings(found: Data) -> Iterator[Row]:
 def _piped(found: Data) -> Iterator[Row]:
     for each in found["piping"]:
         metres = each["length_m"]  # none of what is flooded
-        lines = f", if piped: {decimal(metres, 1)} m" if metres else ""
+        lines = f", if piped: {about_metres(metres)}" if metres else ""
         what = f"icing for {each['what']}{lines}"
         yield each["tier"], what, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
 

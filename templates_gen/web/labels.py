@@ -12,6 +12,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.estimate_words import WORDS
 from templates_gen.cakefile.keys import keys_of, table_at, tables
 from templates_gen.cakefile.lengths import UNITS
 from templates_gen.cakefile.papers import PAPERS, title_of
@@ -213,51 +214,7 @@ LABELS: Mapping[str, str] = {
     "Work.meal": "Meal break (minutes)",
     "Work.day_starts": "You work from (hour, 0 to 23)",
     "Work.day_ends": "You work until (hour, 1 to 24)",
-    "Estimates.cake": "Kind of cake, or its density",
-    "Estimates.dummy": "Density of polystyrene",
-    "Estimates.coating": "Density of buttercream or ganache",
-    "Estimates.board": "Density of boards",
-    "Estimates.fondant": "Density of fondant",
-    "Estimates.drip_icing": "Density of royal icing",
-    "Estimates.dust": "Density of lustre dust",
-    "Estimates.waste": "Extra to roll, mix or colour (percent)",
-    "Estimates.pack": "Packs of fondant you buy (grams, or “2 lb”)",
-    "Estimates.tin": "Depth of your tins",
-    "Estimates.level": "Cut off to level a cake",
-    "Estimates.tins_at_once": "Tins that bake at once",
-    "Estimates.shelf_width": "Oven shelf width",
-    "Estimates.shelf_depth": "Oven shelf depth",
-    "Estimates.drip": "A drip stands out by",
-    "Estimates.piped_line": "Thickness of a piped line",
-    "Estimates.film": "Thickness of a coat of paint",
-    "Estimates.gum": "Paste to a teaspoon of gum powder (grams)",
-    "Estimates.batch": "Least icing you mix (grams)",
-    "Estimates.pace": "Your pace (percent of our minutes)",
-    "Estimates.grows": "Share of minutes that grows with a tier",
-    "Estimates.box_room": "Room beside a cake in its box",
-    "Estimates.box_headroom": "Room above a cake in its box",
-    "Estimates.one_drapes": "Most fondant one person drapes (grams)",
-    "Estimates.one_lifts": "Most that one person lifts (kg)",
-    "Estimates.reach": "Reach when you lift",
-    "Estimates.batter": "Specific gravity of batter",
-    "Estimates.rise": "Times its depth that batter rises",
-    "Estimates.filling": "Density of filling",
-    "Estimates.layer": "Depth of a layer of cake",
-    "Estimates.deepest": "Tiers are built up beyond a depth of",
-    "Estimates.inner_gap": "Inner boards stay from the side by",
-    "Estimates.drapes": "Depth at which a sheet pleats (percent of width)",
-    "Estimates.panelled": "Fondant of a panelled tier",
-    "Estimates.cut_gap": "Fondant left between cut shapes",
-    "Estimates.rough": "Most rolled beyond a shape (percent)",
-    "Estimates.dust_share": "Dust in paint (percent)",
-    "Estimates.ribbon_overlap": "Overlap of a ribbon",
-    "Estimates.below_top": "A dowel through all tiers ends below the top by",
-    "Estimates.into_drum": "It enters the drum by (percent)",
-    "Estimates.wood": "Stiffness of a dowel",
-    "Estimates.portions_used": "Used up by whole portions (percent)",
-    "Estimates.waits": "Hours to wait",
-    "Estimates.minutes": "Minutes of work",
-    "Estimates.keeps": "Days things keep",
+    **{f"Estimates.{key}": words for key, words in WORDS.items()},
 }
 """By key, and by table and key where one table has another word for it."""
 NAMES: Mapping[str, str] = {

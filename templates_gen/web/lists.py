@@ -9,10 +9,8 @@ from typing import Any
 from templates_gen.bench.day_plan import days
 from templates_gen.bench.report import sections
 from templates_gen.bench.section import ASSUMPTIONS, PORTIONS, SHOPPING, TIMES
-from templates_gen.cakefile.estimates import Estimates
-from templates_gen.cakefile.keys import keys_of
 from templates_gen.terms import Terms
-from templates_gen.web.labels import label, worded
+from templates_gen.web.labels import worded
 
 BENCH, SHOP, SERVE = "bench", "shopping", "portions"
 ELSEWHERE: Mapping[str, str] = {SHOPPING: SHOP, PORTIONS: SERVE}
@@ -27,7 +25,7 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
     The order of work is in the plan by day alone, whole there.
     """
     parts: dict[str, list[dict[str, Any]]] = {BENCH: [], SHOP: [], SERVE: []}
-    for said in sections(found, terms, _named):
+    for said in sections(found, terms, with_keys=False):
         if said.title != TIMES:
             about: dict[str, Any] = {
                 name: [worded(each, ()) for each in getattr(said, name)] for name in NOTES
@@ -36,11 +34,3 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
             parts[ELSEWHERE.get(said.title, BENCH)].append(asdict(said) | about)
     notes = [terms.text(note) for note in found["time_warnings"]]
     return {**parts, "days": [asdict(day) for day in days(found, terms)], "notes": notes}
-
-
-def _named(key: str) -> str:
-    """Return the label of an estimate, as the form has it."""
-    first, _, inner = key.partition(".")
-    table = keys_of(Estimates)[first].table
-    name = label(Estimates, first)
-    return f"{name}: {label(table, inner).lower()}:" if table else f"{name}:"

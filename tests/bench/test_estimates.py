@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 from functools import cache
@@ -187,8 +188,8 @@ def test_what_a_cake_depends_on_is_said(name: str) -> None:
         found = bench(estimated(text, f"{name} = {OTHER[name]}"))
         if any(found[key] != usual(text)[key] for key in found if key != "estimates"):
             if name not in NO_USUAL_VALUE:
-                assert f" {name} " in assumptions(usual(text))
-            assert f" {name} " in assumptions(found)
+                assert f" ({name})" in assumptions(usual(text))
+            assert f" ({name})" in assumptions(found)
 
 
 def test_nothing_else_is_assumed() -> None:
@@ -196,17 +197,32 @@ def test_nothing_else_is_assumed() -> None:
     said = assumptions(usual(TIER))
     others = [*("dummy", "drip", "drip_icing", "piped_line", "film", "dust", "gum", "inner_gap")]
     others += ["ribbon_overlap", "wood", "into_drum", "waits.paint", "waits.drips", "waits.topper"]
-    assert not [name for name in others if f" {name} " in said]
-    assert " waits.coating 3 h" in said
+    assert not [name for name in others if f" ({name})" in said]
+    assert " a coating chills: 3 h (waits.coating)" in said
     # what was given is said, to show that it was read
-    assert " film 0.2 mm" in assumptions(bench(estimated(TIER, "film = '0.2 mm'")))
+    assert " thickness of a coat of paint: 0.2 mm (film)" in assumptions(
+        bench(estimated(TIER, "film = '0.2 mm'"))
+    )
+
+
+def test_every_estimate_is_said_in_words() -> None:
+    """Nothing is called by its key alone, not even where a table of a cake file changes it."""
+    tables = "waits.paint = 3.0\nminutes.cover = 70.0\nkeeps.jam = 3.0"
+    said = assumptions(bench(estimated(TIER, tables)))
+    for words in (
+        "paint dries: 3 h (waits.paint)",
+        "cover a tier with fondant: 70 min (minutes.cover)",
+        "kept, a cake filled with jam: 3 days (keeps.jam)",
+    ):
+        assert words in said
+    assert not re.search(r"(?<!\()\b[a-z]+[._][a-z_]+\b", said)
 
 
 def test_the_shelf_is_assumed_only_where_it_is_counted_on() -> None:
     """Who says how many tins bake at once is not told of an oven shelf."""
-    assert " shelf_width 450 mm" in assumptions(usual(TIER))
+    assert " oven shelf width: 450 mm (17 11/16 in) (shelf_width)" in assumptions(usual(TIER))
     said = assumptions(bench(estimated(TIER, "tins_at_once = 2")))
-    assert " tins_at_once 2" in said
+    assert " tins that bake at once: 2 (tins_at_once)" in said
     assert "shelf" not in said
 
 
