@@ -173,7 +173,7 @@ LONG = re.compile(r"([\d.]*)([¼½¾]?) (m|in|yd)(?: \(([\d.]*)([¼½¾]?) (m|in
 QUARTERS = {"": 0.0, "¼": 0.25, "½": 0.5, "¾": 0.75}
 
 
-SIZES = {
+SIZES: dict[str, dict[str, float]] = {
     "in": {"drum": 14, "size": 8, "depth": 4},
     "cm": {"drum": 35.56, "size": 20.32, "depth": 10.16},
 }
