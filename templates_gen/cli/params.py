@@ -169,6 +169,8 @@ def _none_given(ctx: click.Context, param: click.Parameter, value: object) -> ob
     return None if value == () else value
 
 
+WRITTEN = (".pdf", ".svg", ".dxf", ".json", ".zip")
+"""What files of a pack end in, and what others may send it as."""
 Checked = Callable[[click.Context, click.Parameter, Path | None], Path | None]
 """Looks at the name of a file, and returns it."""
 
@@ -182,7 +184,16 @@ def output_option(help: str, **settings: Any) -> Callable[..., Any]:  # noqa: A0
 def folder_option(named_after: str) -> Callable[..., Any]:
     """Return the option of the folder that a command writes into."""
     said = f"Folder for the files. Default: one named after the {named_after}."
-    return click.option("-o", "--out", metavar="DIR", type=click.Path(path_type=Path), help=said)
+    place = click.Path(path_type=Path)
+    return click.option("-o", "--out", metavar="DIR", type=place, help=said, callback=_new_folder)
+
+
+def _new_folder(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
+    """Return the name of a folder; that of one file is refused where there is no such folder."""
+    if value is not None and value.suffix.lower() in WRITTEN and not value.is_dir():
+        said = f"“{value}” is the name of a file; allowed: a folder, for all files of the pack"
+        raise click.BadParameter(f"{said}. Write for example {value.with_suffix('')}", ctx, param)
+    return value
 
 
 def one_of(endings: Sequence[str]) -> Checked:

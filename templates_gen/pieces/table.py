@@ -166,9 +166,9 @@ def _finished(piece: Piece, memo: Memo) -> Piece:
 
 
 def _drawn(piece: Piece) -> Piece:
-    found = words_apart(piece.finished())
+    found = piece.finished()
     _ = found.area  # refuses an edge that crosses itself
-    return found
+    return words_apart(found)
 
 
 def _key(subject: object) -> Key:

@@ -191,6 +191,11 @@ LINES = (
     ),
     Line("pack cake.toml --paper 8cmx20cm", 2, ("80 by 200 mm", "from 100 mm to 5080 mm")),
     Line("pack cake.toml --paper a4 --paper a5", 2, ("“a5” is not a paper",)),
+    Line(
+        "pack cake.toml --out wedding.pdf",
+        2,
+        ("“wedding.pdf” is the name of a file; allowed: a folder", "Write for example wedding"),
+    ),
     Line("pack cake.toml --format png", 2, ("'png' is not one of 'pdf', 'svg', 'both', 'dxf'",)),
     Line("pack none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
     Line("check none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
