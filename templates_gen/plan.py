@@ -34,8 +34,9 @@ class Plan:
     """A cake that can be made.
 
     ``digest`` stands for every value of its file; ``paper``, ``printer``, ``print`` and
-    ``templates`` are as a cake file names them; ``groups`` are the pieces as they were made,
-    ``pieces`` in the order of a pack; ``doubts`` are warnings of keys without effect, of values
+    ``templates`` are as a cake file names them; ``guests`` is how many it is for, where its file
+    says so; ``groups`` are the pieces as they were made, ``pieces`` in the order of a pack;
+    ``doubts`` are warnings of keys without effect, of values
     that are seldom meant and of what has no room for a piece; ``terms`` are the words that people
     read. In a pack ``by_tier`` each tier starts on a new sheet.
     """
@@ -48,6 +49,7 @@ class Plan:
     printer: str | None
     print: Literal["few", "whole"]
     templates: Templates
+    guests: int | None
     stack: DecoratedStack
     groups: tuple[Group, ...]
     pieces: tuple[Piece, ...]
@@ -96,6 +98,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         printer=cake.printer,
         print=cake.print,
         templates=cake.templates,
+        guests=cake.guests,
         stack=stack,
         groups=groups,
         pieces=in_order(stack, groups),

@@ -10,7 +10,9 @@ from templates_gen.bench.amounts import MM3_PER_ML, carried
 from templates_gen.bench.coats import ALMOND_PASTE, coated_with
 from templates_gen.bench.inside import Inner, filling_density, inner, on_shelf, tin_size
 from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.cakefile.tier import CARD
+from templates_gen.errors import Key, PlanWarning
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.tiers.carving import (
     CarvedLayer,
@@ -84,6 +86,7 @@ def _baked(layer: CarvedLayer, cake: Inner) -> float:
 def advice(stack: DecoratedStack) -> Iterator[str]:
     """Yield what to think of: tiers deeper than one cake, circles too large, bare almond paste."""
     estimates = stack.estimates
+    yield from (each.text for each in too_large(stack))
     deepest = estimates.deepest.mm
     for tier in stack.tiers:
         spec = tier.spec
@@ -101,14 +104,6 @@ def advice(stack: DecoratedStack) -> Iterator[str]:
             for tin in tins
             if not tin.is_ordinary
         )
-        sizes = [(tin.across, tin.across) for tin in tins] or [tin_size(tier)]
-        if not spec.dummy and not all(on_shelf(size, estimates) for size in sizes):
-            shelf = f"{in_both(estimates.shelf_width.mm)} × {in_both(estimates.shelf_depth.mm)}"
-            yield (
-                f"{tier.name}: a tin of its size does not fit on an oven shelf of {shelf}: bake"
-                " cakes to join side by side, or write shelf_width and shelf_depth of a larger oven"
-                " under [estimates]."
-            )
         if spec.cover == "drape":
             yield from _draping(tier, estimates)
         bare = spec.coating_mm and spec.cover == "none"
@@ -117,6 +112,32 @@ def advice(stack: DecoratedStack) -> Iterator[str]:
                 f"{tier.name}: nothing goes over its almond paste here. For royal icing let the"
                 " paste dry for 3 to 7 days first, then allow a day for each of three coats."
             )
+
+
+def too_large(stack: DecoratedStack) -> Iterator[PlanWarning]:
+    """Yield a warning for each cake whose tins do not fit on the oven shelf."""
+    estimates = stack.estimates
+    shelf = f"{in_both(estimates.shelf_width.mm)} × {in_both(estimates.shelf_depth.mm)}"
+    for key, name, sizes in _tin_sizes(stack):
+        if not all(on_shelf(size, estimates) for size in sizes):
+            text = (
+                f"{name}: a tin of its size does not fit on an oven shelf of {shelf}: bake cakes to"
+                " join side by side, or write shelf_width and shelf_depth of a larger oven under"
+                " [estimates]."
+            )
+            yield PlanWarning(key, text)
+
+
+def _tin_sizes(stack: DecoratedStack) -> Iterator[tuple[Key, str, list[tuple[float, float]]]]:
+    """Yield for each cake that is baked the key that its tins follow, its name and their sizes."""
+    for index, tier in enumerate(stack.tiers):
+        if not tier.spec.dummy:
+            tins = in_tins(carved_layers(tier, stack.estimates))
+            sizes = [(tin.across, tin.across) for tin in tins] or [tin_size(tier)]
+            yield ("tier", index, "size"), tier.name, sizes
+    for cake in stack.letter_cakes:
+        size = cake.spec.tin_width.mm, cake.spec.tin_length.mm
+        yield ("letter_cake", cake.index, "tin_length"), name_of(cake.index + 1), [size]
 
 
 def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:

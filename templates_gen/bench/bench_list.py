@@ -14,14 +14,14 @@ from templates_gen.bench.carving import Carved, carved, tins
 from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.flowers import holders, rolled_for_flowers, wires_to_buy
-from templates_gen.bench.letter_cakes import letter_cakes, letters_baked, letters_served
+from templates_gen.bench.letter_cakes import letter_cakes, letters_baked, served
 from templates_gen.bench.packs import WHITE, holding, sizes, spare, tinted
 from templates_gen.bench.paste import by_colour, gum_by_colour, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
 from templates_gen.bench.rolled import Rolled, rolled
 from templates_gen.bench.schedule import Timed, as_dated, schedule_warnings, timed_steps
-from templates_gen.bench.servings import servings
+from templates_gen.bench.servings import too_few
 from templates_gen.bench.shopping import Cost, cost, shopping
 from templates_gen.bench.steps import hours_of_work, steps
 from templates_gen.cakefile.cut_from import WAFER
@@ -53,6 +53,7 @@ def bench(plan: Plan) -> dict[str, Any]:
         "piping_batch_g": quantities.piping_batch(stack),
         "paint": list(quantities.paints(stack)),
         **_cakes(stack),
+        "too_few_portions": too_few(served(stack), plan.guests),
         "carrying": [_load(each) for each in carried],
         "advice": list(advice(stack)),
         "dowels": list(_dowels(stack)),
@@ -124,7 +125,7 @@ def _cakes(stack: DecoratedStack) -> dict[str, Any]:
         ],
         "cascades": list(cascades(stack)),
         "letter_cakes": list(letter_cakes(stack)),
-        "servings": [asdict(each) for each in (*servings(stack), *letters_served(stack))],
+        "servings": [asdict(each) for each in served(stack)],
     }
 
 

@@ -8,14 +8,16 @@ from collections.abc import Iterator
 from templates_gen.bench.amounts import MM3_PER_ML, grams
 from templates_gen.bench.bakes import bakes
 from templates_gen.bench.baking import Baking, of_batter
+from templates_gen.bench.coats import crumb_coat
 from templates_gen.bench.inside import Inner, filling_density, in_bakes, levelled, on_shelf
 from templates_gen.bench.section import Data, Row, Section
-from templates_gen.bench.servings import SIZES, Servings
+from templates_gen.bench.servings import SIZES, Servings, servings
 from templates_gen.bench.sized import of_surface
 from templates_gen.bench.step import Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
+from templates_gen.tiers.layered import ONE_LAYER
 from templates_gen.tiers.letter_cakes import BOARD, Made
 from templates_gen.units import MM_PER_INCH, counted, in_both
 
@@ -52,8 +54,12 @@ def letter_cakes(stack: DecoratedStack) -> Iterator[Data]:
         }
 
 
-def letters_served(stack: DecoratedStack) -> Iterator[Servings]:
-    """Yield the portions of each letter cake."""
+def served(stack: DecoratedStack) -> tuple[Servings, ...]:
+    """Return the portions of each tier and each letter cake."""
+    return (*servings(stack), *_letters_served(stack))
+
+
+def _letters_served(stack: DecoratedStack) -> Iterator[Servings]:
     for cake in stack.letter_cakes:
         portions = {size: _portions(cake.made, size, stack.estimates) for size in SIZES}
         name, tall = name_of(cake.index + 1), cake.spec.depth.mm
@@ -175,6 +181,8 @@ def _steps(cake: CakeOfLetters, estimates: Estimates) -> Iterator[Step]:
     levels = minutes.level * (inside.tins - 1)  # that of the first is in the minutes of a fill
     takes = in_fives(levels + minutes.fill + minutes.each_layer * parts * spec.layers)
     yield Step("fill", name, words, takes, "fill")
+    if spec.coating.mm and inside.kind not in ONE_LAYER:
+        yield crumb_coat(name, minutes.crumb_coat * parts)
     if spec.coating.mm:
         words = f"Coat tops and walls {in_both(spec.coating.mm)} thick, the holes too; chill."
         yield Step("coat", name, words, in_fives(minutes.coat * parts), "coat")

@@ -107,7 +107,8 @@ def _portions(found: Data) -> Section:
         " huppahsblog 2010/12), others 95 % of their area. Charts that promise more than the area"
         " holds are not followed.",
     )
-    return Section(PORTIONS, ("tier", *titles), tuple(rows), (), says, bench_only=True)
+    notes = (found["too_few_portions"],) if found["too_few_portions"] else ()
+    return Section(PORTIONS, ("tier", *titles), tuple(rows), notes, says, bench_only=True)
 
 
 def _lower(tiers: Iterable[Mapping[str, Any]]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
@@ -11,7 +11,7 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import volume
-from templates_gen.units import MM_PER_INCH
+from templates_gen.units import MM_PER_INCH, counted
 
 SIZES: Mapping[str, tuple[float, float]] = {
     "wedding": (1.0, 2.0),
@@ -60,6 +60,17 @@ def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
             tall_mm=tier.part_depth,
         )
         for tier in stack.tiers
+    )
+
+
+def too_few(eaten: Sequence[Servings], guests: int | None) -> str:
+    """Say of portions for fewer than so many guests how many are missing; else nothing."""
+    has = sum(each.portions["wedding"] for each in eaten)
+    if guests is None or guests <= has:
+        return ""
+    return (
+        f"{has} wedding portions for {counted(guests, 'guest')}, {guests - has} too few: make tiers"
+        " larger or deeper, add one, or serve the rest from cakes in the kitchen."
     )
 
 

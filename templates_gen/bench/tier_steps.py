@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.bench.bakes import bakes
-from templates_gen.bench.coats import ALMOND_PASTE, coated_with
+from templates_gen.bench.coats import ALMOND_PASTE, coated_with, crumb_coat
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.quantities import ROYAL_ICING, drips_of
 from templates_gen.bench.sized import of_tier
@@ -101,8 +101,7 @@ def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[
     if is_trimmed(tier):
         yield _trim(tier, minutes)
     if tier.spec.coating_mm and cake.kind not in ONE_LAYER:
-        words, takes = "A thin coat to hold the crumbs; chill until firm.", minutes.crumb_coat
-        yield Step("crumb coat", name, words, in_fives(takes), "crumb coat")
+        yield crumb_coat(name, minutes.crumb_coat)
 
 
 def _coats(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Literal
 
-from pydantic import StrictBool, ValidationInfo, field_validator, model_validator
+from pydantic import StrictBool, StrictInt, ValidationInfo, field_validator, model_validator
 
 from templates_gen.cakefile.cascades import Cascade, cascade_errors
 from templates_gen.cakefile.cutting import Topper
@@ -19,6 +19,7 @@ from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.rules import (
     AnyLength,
     Broken,
+    Count,
     Name,
     Note,
     PaperName,
@@ -89,6 +90,9 @@ class Cake(Table):
 
     title: Name = about("printed on every page", '"Orchard wedding"', "Cake")
     note: Note = about("a line for the cover page", '"Delivery Saturday"', "")
+    guests: Annotated[StrictInt, Count(1, 2000)] | None = about(
+        "how many are served: warns if there are fewer wedding portions of 1 × 2 in", "80"
+    )
     unit: Literal["in", "cm", "mm"] | None = about(
         "unit of numbers without a unit in this file", '"in"'
     )

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from templates_gen.bench.doubts import warnings
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cli.journal import unsettled
 from templates_gen.cli.pack_folder import check_folder, settled
@@ -46,7 +47,7 @@ def check(
         plan = make_plan(cake)
         found = printer_named(printer or plan.printer)
         packs = make_packs(plan, papers or [plan.paper], printer=found)
-    echo_warnings(plan.warnings(), source)
+    echo_warnings(warnings(plan), source)
     for made in packs:
         click.echo(f"Ready: {cake.title}, {made.extent}.")
 

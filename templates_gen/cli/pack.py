@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from templates_gen.bench.doubts import warnings
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cakefile.printers import Printer
@@ -168,7 +169,7 @@ def _drawn(
         name = file_name(piece.id.replace("/", "-"))
         files[f"pieces/{name}{ending}"] = piece_file(piece, packs[0].pack_mark, ending, style)
         progress.step()
-    return _Drawn(packs, files, plan.warnings())
+    return _Drawn(packs, files, warnings(plan))
 
 
 def _files(drawn: _Drawn, ending: str, progress: Progress) -> dict[str, bytes]:

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from templates_gen.bench.changes import changes
+from templates_gen.bench.doubts import warnings
 from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.reading import checked, decoded, parse_data, read_text
@@ -51,4 +52,4 @@ def resize(cake_file: str, sizes: str, output: Path) -> None:
     write_and_say({output: new.text.encode()})
     for line in changes(before, after):
         click.echo(f"  {line}")
-    echo_warnings(after.warnings(), new)
+    echo_warnings(warnings(after), new)

@@ -13,6 +13,7 @@ from typing import Any
 
 from pydantic_core import to_json
 
+from templates_gen.bench.doubts import warnings
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.drawing import Drawing
@@ -73,7 +74,7 @@ def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
                 "place": page_place(warning.key, named),
                 "text": worded(warning.text, warning.key),
             }
-            for warning in plan.warnings()
+            for warning in warnings(plan)
         ],
         "tiers": [tier_data(tier, plan.terms) for tier in tiers],
         "across": [

@@ -709,3 +709,19 @@ def test_a_step_says_in_which_unit_a_thickness_is() -> None:
     words = [step.words for step in of(spec)]
     assert "Roll fondant 3.2 mm (⅛ in) thick, cover the drum, trim." in words
     assert [each for each in words if each.startswith("Cut 1 × heart, 6.3 mm (¼ in) thick")]
+
+
+@pytest.mark.parametrize(
+    ("lines", "is_coated"),
+    [("", True), ("coating = '0 mm'\n", False), ("[estimates]\ncake = 'fruit cake'\n", False)],
+)
+def test_a_letter_cake_has_a_crumb_coat_before_its_coat(lines: str, is_coated: bool) -> None:
+    """As every tier of cake but of fruit cake has it, a part at a time: common practice."""
+    text = f"[[letter_cake]]\ntext = '8'\n{lines}"
+    found = bench(make_plan(cake(text)))["times"]
+    stages = [each["stage"] for each in found]
+    assert ("crumb coat" in stages) == is_coated
+    if is_coated:
+        assert stages.index("fill") < stages.index("crumb coat") < stages.index("coat")
+        (done,) = (each for each in found if each["stage"] == "crumb coat")
+        assert done["wait_h"] == 0.5

@@ -66,3 +66,43 @@ def test_every_stage() -> None:
     done = call("check", "-", stdin=narrow + TIER)
     assert done.exit_code == 1
     assert done.stderr.startswith("standard input, line 1: paper\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "key", "says"),
+    [
+        ("[[tier]]\nsize = '16 in'\ndepth = '4 in'\n", "tier 1, size", "tier 1: a tin of its size"),
+        (
+            "[[letter_cake]]\ntext = '5'\ntin_length = '50 cm'\n",
+            "letter_cake 1, tin_length",
+            "letter cake 1: a tin of its size",
+        ),
+        (
+            "guests = 60\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\n",
+            "guests",
+            "24 wedding portions for 60 guests, 36 too few",
+        ),
+    ],
+    ids=["tier", "letters", "guests"],
+)
+def test_what_the_kitchen_cannot_do_is_told(
+    text: str, key: str, says: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A tin too large for a shelf of 45 × 36 cm, too few portions: by check, pack and bench."""
+    monkeypatch.chdir(tmp_path)
+    for command in ("check", "pack"):
+        (warning,) = (each for each in ask(command, "-", stdin=text).splitlines() if says in each)
+        assert warning.startswith("Warning (")
+        assert f" {key})" in warning
+    assert says in ask("bench", "-", stdin=text)
+
+
+@pytest.mark.parametrize(("guests", "is_told"), [(24, False), (25, True)])
+def test_guests_of_the_command_line(guests: int, is_told: bool) -> None:
+    """A number of guests given beside the file takes the place of the one in it.
+
+    An 8 in round has 24 portions of 1 by 2 in: bakewithsarah.com, servings; huppahsblog, 2010/12.
+    """
+    text = "guests = 500\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
+    said = ask("check", "-", "--set", f"guests={guests}", stdin=text)
+    assert ("too few" in said) == is_told

@@ -51,7 +51,7 @@ def cake_data(chance: Chance) -> Table:
         # letters need no tiers
         data = {key: value for key, value in data.items() if key not in ("tier", "cascade")}
     _in_wafer_paper(chance, data)
-    return data
+    return data | chance.some({"guests": chance.pick((1, 60, 2000))}, 20)
 
 
 def _in_wafer_paper(chance: Chance, data: Table) -> None:
