@@ -68,6 +68,24 @@ def test_inches_in_letter_paper_out(opened: Any) -> None:  # noqa: ANN401
     assert page.get_by_label("inches", exact=True).is_checked()
 
 
+def test_a_single_template_is_saved_on_a_phone(opened: Any) -> None:  # noqa: ANN401
+    """Its files come before its figures, however many, and how it went is said in front."""
+    page = opened(viewport={"width": 390, "height": 844})
+    start_from(page, "starter")
+    page.locator("[data-view=print]").first.click()
+    page.locator("[data-piece='bottom/collar']").click()
+    button = page.get_by_role("button", name="As SVG", exact=True)
+    expect(button).to_be_in_viewport(ratio=1)
+    with page.expect_download() as download:
+        button.click()
+    assert download.value.suggested_filename == "bottom-collar.svg"
+    told = page.locator("#close-up [role=status]")
+    expect(told).to_have_text("Bottom: collar is saved.")
+    page.route("**/piece?*", lambda route: route.abort())
+    button.click()
+    expect(told).to_contain_text("The server does not answer.")
+
+
 def test_a_printer_that_prints_too_small_is_put_right(opened: Any) -> None:  # noqa: ANN401
     """Whose bar of 100 mm reads 99.3 is told where to write it, and that it takes both bars."""
     page = opened()

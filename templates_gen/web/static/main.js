@@ -3,10 +3,11 @@
 import { knownPieces, showCautions, showList, showLists, showPieces, showSizes } from "./bench.js";
 import { showCakes } from "./cakes.js";
 import { showClass } from "./class.js";
-import { byId, draw, el, svg } from "./dom.js";
+import { closeUp } from "./close_up.js";
+import { byId } from "./dom.js";
 import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isFile, isLinked, linkTo, linked } from "./link.js";
-import { describe, isNothing, sentence } from "./model.js";
+import { describe, isNothing } from "./model.js";
 import { follow } from "./moving.js";
 import { besides, cakeAmong, cakeText } from "./own_files.js";
 import { pannable } from "./pan.js";
@@ -225,32 +226,6 @@ async function attempt(doing, done, action) {
   }
 }
 
-// A template close up
-
-const dialog = byId("close-up");
-
-/** @param {any} piece */
-function closeUp(piece) {
-  const picture = svg("svg", { class: "drawing", role: "img", "aria-label": piece.title });
-  draw(picture, piece.drawing, true);
-  const save = (/** @type {string} */ form, /** @type {string} */ words) => el("button", { type: "button", onclick: () =>
-    attempt("Making the template…", `${piece.title} is saved.`, async () => keep(await ask("piece", body(), { id: piece.id, form }))) }, words);
-  byId("close-up-title").textContent = sentence(piece.title);
-  dialog.querySelector(".stage").replaceChildren(picture);
-  dialog.querySelector(".about").replaceChildren(
-    el("p", {}, `${piece.use} Cut ${piece.copies}. ${piece.measures}.`),
-    el("dl", {}, ...piece.values.flatMap((/** @type {[string, string]} */ [name, text]) => [el("dt", {}, name), el("dd", {}, text)])),
-    piece.printed ? el("div", { class: "buttons" }, save("pdf", "This template as PDF"), save("svg", "As SVG"), save("dxf", "As DXF, for a cutting machine"))
-      : el("p", { class: "help" }, "No template: draw it with the circle guide and these figures."));
-  byId("zoom").value = 100;
-  zoomed();
-  dialog.showModal();
-}
-
-function zoomed() {
-  dialog.querySelector(".stage").firstElementChild?.setAttribute("width", `${byId("zoom").value}%`);
-}
-byId("zoom").addEventListener("input", zoomed);
 byId("page-zoom").addEventListener("input", zoom);
 
 for (const each of document.querySelectorAll("dialog .close")) {
