@@ -159,11 +159,24 @@ def _alike(cake: Cake) -> tuple[str, str, str | None]:
     return digest(cake), cake.paper, cake.unit
 
 
+def by_row(errors: Sequence[CakeError]) -> list[CakeError]:
+    """Return an error for each problem, from the top of the list down."""
+    apart = [CakeError([each], error.source) for error in errors for each in error.problems]
+    return sorted(apart, key=_row)
+
+
+def _row(error: CakeError) -> int:
+    if isinstance(error.source, PersonSource):
+        return error.source.person.row
+    row = error.problems[0].key[0]
+    return row if isinstance(row, int) else 0
+
+
 def listed(errors: Sequence[CakeError]) -> CakeError:
-    """Return several errors as one, every problem at its own place."""
+    """Return several errors as one, every problem at its own place, from the top down."""
     problems = [
         Problem((_place(error, each),), each.found, each.allowed, each.advice)
-        for error in errors
+        for error in by_row(errors)
         for each in error.problems
     ]
     return CakeError(problems, _Written())

@@ -14,7 +14,7 @@ from templates_gen.cakefile.papers import title_of
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.classroom.folder import class_files, name_of_all
 from templates_gen.classroom.making import Made, make_all
-from templates_gen.classroom.orders import divided
+from templates_gen.classroom.orders import by_row, divided
 from templates_gen.classroom.roster import Roster, RosterSource
 from templates_gen.errors import CakeError, FileError, Key
 from templates_gen.units import counted
@@ -69,7 +69,7 @@ def class_of(data: Mapping[str, Any], roster: Roster, source: RosterSource) -> C
     files = dict(class_files(stem, made)) if made else {}
     return ClassAnswer(
         [_row(each) for each in made],
-        [problem for error in [*errors, *more] for problem in _problems(error)],
+        [problem for error in by_row([*errors, *more]) for problem in _problems(error)],
         f"{file_name(slug(stem, 'class'))}.zip",
         _zipped(files) if files else b"",
         [_print(paper, made, files) for paper in papers],

@@ -109,6 +109,17 @@ def test_problems_of_a_list_are_reported_with_row_and_column() -> None:
     assert "row 5, column bottom.panels.mould" in places
 
 
+def test_problems_of_a_list_come_in_the_order_of_its_rows() -> None:
+    """Be they of the list itself, of a cell, of a cake that cannot be made, or of a heading."""
+    rows = (
+        "name,bottom.size,bottom.panels.mould,bottom size\nAda,8\nBen,8,900 mm\nCid,huge\n"
+        ",9\nAda,9\nDora,-9\nEve,9,,8\n"
+    )
+    _, data = answer("class", CAKE, list=listed(rows), name="class.csv")
+    found = [re.findall(r"row (\d+)", each["place"]) for each in data["problems"]]
+    assert found == [["1"], ["3"], ["4"], ["5"], ["6"], ["7"]]
+
+
 def test_problems_of_a_list_have_the_words_of_the_page() -> None:
     """What is said of a cell is said as at its field; a heading is called by its own words."""
     rows = "name,bottom.depth,bottom.sise\nAda,huge,\nBen,,8\n"
