@@ -9,14 +9,12 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from functools import partial
-from itertools import product
 
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import words_apart
-from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT
 from templates_gen.geometry.areas.booleans import (
     Area,
     clipped_and_moved,
@@ -25,7 +23,7 @@ from templates_gen.geometry.areas.booleans import (
     region,
 )
 from templates_gen.geometry.areas.lines import within
-from templates_gen.geometry.areas.placement import FreeSpace, contains
+from templates_gen.geometry.areas.placement import contains
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.guides.decorated import Ledge
 from templates_gen.pieces import placement_guide
@@ -33,6 +31,7 @@ from templates_gen.pieces.making import PRINT_UP
 from templates_gen.pieces.marks import plan_quarters
 from templates_gen.pieces.table import made
 from templates_gen.plan import Plan
+from templates_gen.printing.named import named
 
 MARGIN = 8.0
 """Paper beyond the pieces of a cascade, mm."""
@@ -82,7 +81,7 @@ def _part(piece: Piece, ledge: Ledge) -> Piece | None:
         f" “{seat.upper.name}” and the edge, its mark at the {at}, and prick the places of the"
         f" cascade: {placement_guide.cascade_words(ledge)}.",
         outline=edge_of(paper),
-        drawing=drawing + _named(title, paper, drawing),
+        drawing=drawing + named(title, paper, drawing),
         values={},
         warnings=(),
     )
@@ -94,16 +93,3 @@ def _paper(ledge: Ledge, box: Box) -> Area | None:
     ring = difference(region(ledge.seat.edge), [region(ledge.seat.stands)])
     found = None if ring is None else clipped_and_moved(ring, box, Transform())
     return max(getattr(found, "geoms", [found]), key=lambda each: each.area) if found else None
-
-
-def _named(title: str, paper: Area, drawing: Drawing) -> Drawing:
-    """Write the name of the part where it has room on it, level or upright."""
-    taken = [label.box.expanded(1.0) for label in drawing.labels]
-    free = FreeSpace(paper, taken, [stroke.path for stroke in drawing.strokes])
-    for size, turn in product((TEXT, SMALL, LEAST_TEXT), (0, 90)):
-        box = Label(title, (0.0, 0.0), size, bold=True, turn=turn).box.expanded(1.0)
-        at = free.place(box.width, box.height)
-        if at is not None:
-            start = at[0] - box.x0, at[1] - box.y0
-            return Drawing(labels=(Label(title, start, size, bold=True, turn=turn),))
-    return Drawing()

@@ -19,6 +19,7 @@ from templates_gen.printing.by_numbers import (
     same_edge,
 )
 from templates_gen.printing.cascade_apart import cascade_apart
+from templates_gen.printing.lettering_apart import lettering_apart
 from templates_gen.printing.marking import marked_by_parts
 from templates_gen.printing.on_fold import on_fold
 from templates_gen.printing.portions_on_fold import portions_on_fold
@@ -79,6 +80,7 @@ WAYS: tuple[Way, ...] = (
     as_it_lies,
     one_of_each,
     _cascade_apart,
+    lettering_apart,
     circle_guide_gives,
     same_edge,
     own_mould,
