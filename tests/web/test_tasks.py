@@ -86,6 +86,26 @@ def test_a_single_template_is_saved_on_a_phone(opened: Any) -> None:  # noqa: AN
     expect(told).to_contain_text("The server does not answer.")
 
 
+def test_lengths_are_listed_as_the_page_says(opened: Any) -> None:  # noqa: ANN401
+    """One after the other with commas, as its advice has them, and a comma in a number stays."""
+    page = opened()
+    made(page, "8x5")
+    page.locator("#tab-decorate").click()
+    page.get_by_role("button", name="Add drips: listed").click()
+    lengths = page.get_by_label("Lengths in order", exact=True)
+    lengths.fill("")
+    problem = page.locator("#f-tier-0-drips-lengths-problem")
+    expect(problem).to_contain_text("such as 20 mm, 35 mm, 25 mm")
+    lengths.fill("20 mm, 35 mm, 25 mm, 2,5 cm; 1 in")
+    expect(problem).to_be_empty()
+    settle(page)
+    page.reload()
+    page.locator("[id='go-tier.0']").click()
+    page.locator("#tab-decorate").click()
+    page.get_by_role("button", name="change").click()
+    expect(lengths).to_have_value("20 mm; 35 mm; 25 mm; 2,5 cm; 1 in")
+
+
 def test_a_printer_that_prints_too_small_is_put_right(opened: Any) -> None:  # noqa: ANN401
     """Whose bar of 100 mm reads 99.3 is told where to write it, and that it takes both bars."""
     page = opened()

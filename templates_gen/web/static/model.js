@@ -115,7 +115,8 @@ export function valueOf(field, text) {
   if (field.kind === "number" && /^[-+]?\d{1,15}([.,]\d*)?$/.test(trimmed) && !/^[1-9]\d{0,2},\d{3}$/.test(trimmed)) {
     return Number(trimmed.replace(",", "."));
   }
-  if (field.kind === "lengths") return text.split(";").map((part) => part.trim()).filter(Boolean);
+  // a comma with a figure right after it is that of a number: 20,5 cm
+  if (field.kind === "lengths") return text.split(/;|,\s+/).map((part) => part.trim()).filter(Boolean);
   return text;
 }
 
