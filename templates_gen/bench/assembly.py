@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from templates_gen.bench.cut_list import into_drum
 from templates_gen.bench.cut_list import ribbons as cut_ribbons
+from templates_gen.bench.quantities import shells_on
 from templates_gen.bench.step import Step, in_fives
 from templates_gen.cakefile.cut_from import fixed_with
 from templates_gen.cakefile.minutes import Minutes
@@ -118,8 +119,12 @@ def _stacking(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
     if count:
         yield from _stacked(stack, heavy=heavy)
     ribbons = ", tie the ribbons" if any(cut_ribbons(stack)) else ""
-    words = f"Hide the joins{ribbons}, remove all templates and pins."
-    takes = in_fives(minutes.finish + minutes.each_tier * count)
+    low = {tier.name: sum(each.is_low for each in shells_on(tier)) for tier in stack.tiers}
+    bases = [name for name, number in low.items() if number]
+    shells = f", pipe the shells at the base of {series(bases)}" if bases else ""
+    words = f"Hide the joins{shells}{ribbons}, remove all templates and pins."
+    work = minutes.finish + minutes.each_tier * count + minutes.each_shell * sum(low.values())
+    takes = in_fives(work)
     yield Step("finish", CAKE, words, takes, "finish")
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import accumulate
 
 from templates_gen.bench.amounts import MM3_PER_ML
@@ -16,10 +17,11 @@ from templates_gen.bench.carving import cake_density
 from templates_gen.bench.coats import ALMOND_PASTE, SOFT, coated_with
 from templates_gen.bench.inside import filling_density
 from templates_gen.bench.letter_cakes import coating_of
-from templates_gen.bench.rolled import designs_of
+from templates_gen.bench.rolled import designs_of, set_on
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
-from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.designs import DESIGNS, DesignKind
+from templates_gen.drawing.designs.shells import shell_volume
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import path_length
@@ -33,6 +35,7 @@ from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import wall_area
 from templates_gen.tiers.volume import inner_volume, volume
+from templates_gen.units import counted
 
 FORMULAS = {
     "paste": "fondant and modelling paste: area as it is rolled out (circles whole, strips with"
@@ -43,7 +46,8 @@ FORMULAS = {
     "icing": "drips: area × how thick they stand out × density, and waste; a small"
     " batch cannot be bagged",
     "piping": "icing for piping: length of the lines of designs × round section of a line, letters"
-    " filled with such lines side by side, × density, and waste; run-out collars: area × thickness;"
+    " filled with such lines side by side, × density, and waste; shells: as deep as tall, round"
+    " along their length; run-out collars: area × thickness;"
     " a small batch cannot be bagged",
     "paint": "paint: area × coats × wet film, of dust and clear alcohol by volume",
     "dowels": "weight above dowels: volume × density of cake or dummy, filling, coating, fondant"
@@ -227,6 +231,7 @@ def pipings(stack: DecoratedStack) -> Iterator[dict[str, object]]:
             "lettering": sum(_letters_length(each, estimates) for each in _piped_letters(tier)),
         }
         yield from _run_out(stack, tier)
+        yield from _shells(tier, estimates)
         for what, length in lengths.items():
             millilitres = length * section / MM3_PER_ML * (1 + estimates.waste / 100)
             if length:
@@ -238,6 +243,42 @@ def pipings(stack: DecoratedStack) -> Iterator[dict[str, object]]:
                     "volume_ml": millilitres,
                     "mass_g": grams,
                 }
+
+
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """A shell of a border, mm: how long and tall it is, and whether it stands at the base."""
+
+    long: float
+    tall: float
+    is_low: bool
+
+
+def shells_on(tier: DecoratedTier) -> Iterator[Shell]:
+    """Yield each shell on a tier."""
+    for _, spec, guide in designs_of(tier, tier.marked):
+        if not DESIGNS[spec.kind].solid or spec.stencil is not None:
+            continue
+        middle = (guide.top + guide.foot) / 2
+        for path in set_on(tier, guide):
+            box, v = path.bounds, path.bounds.centre[1]
+            is_low = v > middle if spec.form == "both" else spec.form != "top"
+            yield Shell(box.width * guide.layer.side.girth_ratio(v), box.height, is_low)
+
+
+def _shells(tier: DecoratedTier, estimates: Estimates) -> Iterator[dict[str, object]]:
+    """Yield the icing of borders of shells, if there are any."""
+    found = list(shells_on(tier))
+    volume = sum(shell_volume(each.long, each.tall) for each in found) / MM3_PER_ML
+    millilitres = volume * (1 + estimates.waste / 100)
+    if found:
+        yield {
+            "tier": tier.name,
+            "what": counted(len(found), "shell"),
+            "length_m": 0.0,
+            "volume_ml": millilitres,
+            "mass_g": millilitres * estimates.drip_icing,
+        }
 
 
 def _piped_letters(tier: DecoratedTier) -> Iterator[Lettered]:
@@ -261,8 +302,13 @@ def _piped(tier: DecoratedTier) -> Iterator[Guide]:
     """Yield the designs that are neither of paste nor spread through a stencil."""
     for _, spec, guide in designs_of(tier, tier.guides):
         design = DESIGNS[spec.kind]
-        if design.strip is None and not (design.balls or design.edges) and spec.stencil is None:
+        if design.strip is None and spec.stencil is None and not _is_no_line(design):
             yield guide
+
+
+def _is_no_line(design: DesignKind) -> bool:
+    """Tell whether a design is no line that is piped."""
+    return design.balls or design.edges or design.solid
 
 
 def _line_length(guide: Guide) -> float:

@@ -98,16 +98,22 @@ def balls_on(tier: DecoratedTier) -> Iterator[Balls]:
     """Yield the pearls on a tier: a ball for each circle of a design of them."""
     for number, spec, guide in designs_of(tier, tier.marked):
         if DESIGNS[spec.kind].balls:
-            holes = [inside(path) for path in tier.openings.repeated(guide.layer)]
             paths = [stroke.path for stroke in guide.drawing.strokes if stroke.path.area > 0]
             wide = 2 * math.sqrt(max(path.area for path in paths) / math.pi)
-            middles = [path.bounds.centre for path in paths]
-            # a sloped top leaves no side for some, nor does a hole
-            count = sum(
-                v < guide.layer.side.foot_at(u) and not any(each((u, v)) for each in holes)
-                for u, v in middles
-            )
+            count = len(list(set_on(tier, guide)))
             yield Balls(number, count, wide, tier.spec.colour_of(spec))
+
+
+def set_on(tier: DecoratedTier, guide: Guide) -> Iterator[Path]:
+    """Yield the closed lines of a guide whose middle is on the side: over no hole, above its foot.
+
+    A sloped top leaves no side for some.
+    """
+    holes = [inside(path) for path in tier.openings.repeated(guide.layer)]
+    for path in (stroke.path for stroke in guide.drawing.strokes if stroke.path.area > 0):
+        u, v = path.bounds.centre
+        if v < guide.layer.side.foot_at(u) and not any(each((u, v)) for each in holes):
+            yield path
 
 
 def _in_balls(tier: DecoratedTier) -> Iterator[Rolled]:

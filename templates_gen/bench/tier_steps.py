@@ -12,7 +12,7 @@ from dataclasses import replace
 from templates_gen.bench.bakes import bakes
 from templates_gen.bench.coats import ALMOND_PASTE, coated_with, crumb_coat
 from templates_gen.bench.inside import Inner, inner
-from templates_gen.bench.quantities import ROYAL_ICING, drips_of
+from templates_gen.bench.quantities import ROYAL_ICING, drips_of, shells_on
 from templates_gen.bench.sized import of_tier
 from templates_gen.bench.step import (
     DAY,
@@ -233,6 +233,7 @@ def _decorations(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
         yield from _panels(tier, minutes)
         yield from _drips(tier, estimates)
         yield from _designs(tier, minutes)
+        yield from _shells(tier, minutes)
         yield from _letterings(tier, minutes)
         yield from _small_pieces(tier, minutes)
     yield from paint
@@ -274,6 +275,8 @@ _DONE = {
 
 def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for index, design in enumerate(tier.spec.design):
+        if DESIGNS[design.kind].solid:
+            continue
         cut = DESIGNS[design.kind].strip
         made = "pipe or set"
         if cut is not None:
@@ -282,6 +285,17 @@ def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
         name = tier.spec.design_name(index)
         takes = in_fives(minutes.design if cut is None else minutes.strips)
         yield Step(name, tier.name, words, takes, "design")
+
+
+def _shells(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
+    """Yield the step of borders of shells: those at the base hide a join, once the cake stands."""
+    low = [each.is_low for each in shells_on(tier)]
+    if low:
+        high = low.count(False)
+        piped = f", pipe the {counted(high, 'shell')} at the top" if high else ""
+        words = f"Prick through the paper where shells begin{piped}."
+        takes = in_fives(minutes.shells + minutes.each_shell * high)
+        yield Step("shells", tier.name, words, takes, "design", waits=bool(high))
 
 
 def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:

@@ -61,8 +61,8 @@ class Design(Table):
         '"25 mm"',
     )
     height: Part | None = about(
-        "bands, ruffles, fringe, lace, diamonds, artwork: the height of one that you would like"
-        " (default: as suits the design)",
+        "bands, ruffles, fringe, lace, diamonds, shells, artwork: the height of one that you would"
+        " like (default: as suits the design)",
         '"40 mm"',
     )
     breadth: Part | None = about(

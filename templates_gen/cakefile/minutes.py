@@ -41,6 +41,8 @@ class Minutes(Table):
     drips: Took = about("get ready for drips", "15.0", 20.0)
     each_drip: Took = about("pipe a drip", "0.5", 1.0)
     design: Took = about("prick and pipe a design", "60.0", 45.0)
+    shells: Took = about("get ready to pipe a border of shells", "15.0", 10.0)
+    each_shell: Took = about("pipe a shell", "0.2", 0.1)
     strips: Took = about("cut and set a design in strips", "90.0", 60.0)
     lettering: Took = about("pipe a name or message", "20.0", 30.0)
     letters: Took = about("get ready to cut letters", "20.0", 15.0)

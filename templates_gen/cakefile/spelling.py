@@ -121,6 +121,7 @@ MEANT = {
     "chevrons": ("chevron", "zigzag", "zig zag"),
     "waves": ("wave", "wavy"),
     "arches": ("arch", "windows"),
+    "shells": ("shell", "shell border", "piped border", "border", "snail trail"),
     "pearls": ("pearl", "dots", "buttons", "beads", "lattice", "polka dots"),
     "artwork": ("svg", "own", "drawing", "picture", "image", "file"),
     "file": ("svg", "image", "picture", "drawing"),

@@ -111,6 +111,9 @@ size = '2 in'
 depth = '2 in'
 [tier.inside]
 cake = 'fruit cake'
+[[tier.design]]
+kind = 'shells'
+form = 'both'
 """
 OTHER: dict[str, str] = {
     "cake": "0.9", "dummy": "0.1", "coating": "0.8", "board": "0.2", "fondant": "1.2",

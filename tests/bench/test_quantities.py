@@ -40,6 +40,7 @@ from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.path import Path
 from templates_gen.guides import drips
 from templates_gen.guides.decorated import DecoratedTier, build_stack
@@ -728,3 +729,28 @@ def test_nothing_is_piped_or_set_into_a_hole() -> None:
 
 def _open(h: float) -> float:
     return math.asin(math.sqrt(max(0.0, 40**2 - h * h)) / 100)
+
+
+@pytest.mark.parametrize(("form", "rows"), [("bottom", 1), ("top", 1), ("both", 2)])
+def test_icing_for_a_border_of_shells(form: str, rows: int) -> None:
+    """Each shell is round along its length: half its outline turned about its axis (Pappus).
+
+    A round of 8 in, 638.4 mm about, has 40 shells of 16 mm: 638.4 / 16 = 39.9. Royal icing of
+    1.3 g/cm3, 15 % more than they hold.
+    """
+    lines = (
+        f"[[tier.design]]\nkind = 'shells'\nwidth = '16 mm'\nheight = '10 mm'\nform = '{form}'\n"
+    )
+    plan = make_plan(one_tier(f"cover = 'none'\ncoating = '0 mm'\n{lines}"))
+    (tier,) = plan.stack.tiers
+    (guide,) = tier.marked
+    assert len(guide.drawing.strokes) == 40 * rows
+    ((points, _),) = sampled(guide.drawing.strokes[0].path, 0.001)
+    outline = shapely.Polygon(points)
+    x0, y0, x1, y1 = outline.bounds
+    assert (x1 - x0, y1 - y0) == pytest.approx((math.pi * 203.2 / 40, 10), abs=1e-3)
+    half = shapely.intersection(outline, shapely.box(x0, y0, x1, (y0 + y1) / 2))
+    volume = math.tau * ((y0 + y1) / 2 - half.centroid.y) * half.area
+    (piped,) = bench(plan)["piping"]
+    assert piped["what"] == f"{40 * rows} shells"
+    assert piped["mass_g"] == pytest.approx(40 * rows * volume / 1000 * 1.3 * 1.15, rel=1e-3)

@@ -725,3 +725,17 @@ def test_a_letter_cake_has_a_crumb_coat_before_its_coat(lines: str, is_coated: b
         assert stages.index("fill") < stages.index("crumb coat") < stages.index("coat")
         (done,) = (each for each in found if each["stage"] == "crumb coat")
         assert done["wait_h"] == 0.5
+
+
+@pytest.mark.parametrize(
+    ("form", "high", "low"), [("bottom", False, True), ("top", True, False), ("both", True, True)]
+)
+def test_shells_at_the_base_are_piped_once_the_cake_stands(
+    form: str, high: bool, low: bool
+) -> None:
+    """They hide where tier and board meet; those of the top edge come before: common practice."""
+    lines = f"[[tier.design]]\nkind = 'shells'\nform = '{form}'\n"
+    found = {each["step"]: each for each in bench(make_plan(one_tier(lines)))["times"]}
+    assert ("at the top" in found["shells"]["what"]) == high
+    assert (found["shells"]["wait_h"] > 0) == high
+    assert ("the shells at the base of tier 1" in found["finish"]["what"]) == low

@@ -534,3 +534,35 @@ def test_a_given_number_of_repeats_stays_odd() -> None:
         tier = one_tier(f"[[tier.design]]\nkind = 'scallops'\n{line}\n")
         (guide,) = build_stack(tier).tiers[0].guides
         assert guide.values["repeat_count"] == count
+
+
+@pytest.mark.parametrize("form", ["bottom", "top", "both"])
+@pytest.mark.parametrize("shape", ["round", "square", "heart"])
+def test_shells_stand_at_the_edges_and_each_touches_the_next(form: str, shape: str) -> None:
+    """A border at the top edge, at the base, or at both; from the head of one to that of the next.
+
+    The last ends where the first begins, once round the side.
+    """
+    side = layer(SHAPES[shape](200), 100.0)
+    guide = design_guide(side, Design(kind="shells", form=form, height=length_of(9)))
+    boxes = [stroke.path.bounds for stroke in guide.drawing.strokes]
+    rows = {"top": [(0.0, 9.0)], "bottom": [(91.0, 100.0)]}
+    rows["both"] = [*rows["top"], *rows["bottom"]]
+    for low, high in rows[form]:
+        row = sorted((box for box in boxes if abs(box.y0 - low) < 1), key=lambda box: box.x0)
+        assert all((box.y0, box.y1) == pytest.approx((low, high), abs=1e-6) for box in row)
+        ends = [*(box.x0 for box in row), row[0].x0 + side.side.girth]
+        assert [box.x1 for box in row] == pytest.approx(ends[1:], abs=1e-6)
+    assert sum(abs(box.y0 - low) < 1 for low, _ in rows[form] for box in boxes) == len(boxes)
+
+
+def test_shells_taller_than_their_band_are_refused() -> None:
+    """Two borders of 30 mm do not go into a band of 50 mm; the most is half of it."""
+    spec = Design(
+        kind="shells", form="both", height=length_of(30), top=length_of(0), bottom=length_of(50)
+    )
+    with pytest.raises(CakeError) as caught:
+        design_guide(layer(SHAPES["round"](200)), spec)
+    (problem,) = caught.value.problems
+    assert problem.key == ("height",)
+    assert "25 mm" in problem.allowed

@@ -26,6 +26,7 @@ from templates_gen.drawing.designs.pearls import pearls
 from templates_gen.drawing.designs.pleats import pleats
 from templates_gen.drawing.designs.ruffles import ruffles
 from templates_gen.drawing.designs.scallops import scallops
+from templates_gen.drawing.designs.shells import shells
 from templates_gen.drawing.designs.stripes import stripes
 from templates_gen.drawing.designs.swags import swags
 from templates_gen.drawing.designs.waves import waves
@@ -56,7 +57,8 @@ class DesignKind:
     """A design: what draws it, and the usual width of a repeat in mm; None if it runs all round.
 
     One of ``true_size`` keeps its size on every side; others follow the side. What is not cut in
-    strips is piped along its lines, or set as ``balls`` of paste at its circles; ``edges`` are cut.
+    strips is piped along its lines, or as ``solid`` shells in them, or set as ``balls`` of paste at
+    its circles; ``edges`` are cut.
     On paper it is called by its ``word`` where the cake file has a shorter one.
     """
 
@@ -66,6 +68,7 @@ class DesignKind:
     strip: CutStrip | None = None
     balls: bool = False
     edges: bool = False
+    solid: bool = False
     word: str = ""
 
     @cached_property
@@ -96,6 +99,7 @@ DESIGNS: Mapping[str, DesignKind] = {
     "waves": DesignKind(waves, 60.0),
     "arches": DesignKind(arches, 45.0),
     "pearls": DesignKind(pearls, 25.0, balls=True),
+    "shells": DesignKind(shells, 15.0, solid=True),
     "ruffles": DesignKind(ruffles, None, strip=CutStrip(2.0)),
     "pleats": DesignKind(pleats, 15.0, strip=CutStrip(3.0)),
     "fringe": DesignKind(fringe, None, strip=CutStrip()),

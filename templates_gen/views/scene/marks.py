@@ -68,6 +68,7 @@ STYLES: Mapping[str, Style] = {
     "waves": Style(False, 2.4),
     "chevrons": Style(False, 2.4),
     "pearls": Style(True, 0.8, 0.5, 2.0),
+    "shells": Style(True, 0.8, 1.4, 4.0),
 }
 """Designs that do not look as usual: our choice."""
 
