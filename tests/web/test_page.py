@@ -367,6 +367,22 @@ def test_a_file_that_is_too_large_is_refused_in_words(
     )
 
 
+@pytest.mark.parametrize(
+    ("name", "where"),
+    [("leaf.svg", "at a design"), ("Hand.TTF", "at the lettering"), ("class.csv", "For a class"),
+     ("cake.pdf", "that Save made")],
+)  # fmt: skip
+def test_what_is_opened_in_place_of_a_cake_file_is_told_where_it_belongs(
+    blank: Page, tmp_path: Path, name: str, where: str
+) -> None:
+    """Not that its quotes and brackets are wrong."""
+    file = tmp_path / name
+    file.write_text("<svg xmlns='http://www.w3.org/2000/svg'/>")
+    blank.locator("#file").set_input_files(file)
+    expect(blank.locator("#said")).to_contain_text(f"“{name}” ")
+    expect(blank.locator("#said")).to_contain_text(where)
+
+
 def test_files_that_are_too_large_together_are_refused_in_words(
     blank: Page, tmp_path: Path
 ) -> None:

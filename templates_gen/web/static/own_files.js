@@ -2,8 +2,19 @@
 
 import { description } from "./model.js";
 
-/** The text of a cake file; what is too large for one is not even read. @param {File} file */
+const ARTWORK = "is artwork. Choose it at a design, or open it together with its cake file.";
+const TYPEFACE = "is a typeface. Choose it at the lettering, or open it together with its cake file.";
+/** What is chosen in place of a cake file, by the ending of its name, and where it belongs. @type {Record<string, string>} */
+const NO_CAKE = {
+  svg: ARTWORK, ttf: TYPEFACE, otf: TYPEFACE,
+  csv: "is a list. One of people belongs under Print, For a class.",
+  pdf: "has pages to print. Choose the cake file that Save made.",
+};
+
+/** The text of a cake file; what is none, or too large for one, is not even read. @param {File} file */
 export async function cakeText(file) {
+  const other = NO_CAKE[file.name.split(".").pop()?.toLowerCase() ?? ""];
+  if (other) throw new Error(`“${file.name}” ${other}`);
   if (file.size > description.largest_cake) {
     throw new Error(`“${file.name}” is larger than ${description.largest_cake / 1000} kB. A cake file is a short text: choose the one that Save made.`);
   }
