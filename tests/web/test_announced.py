@@ -46,6 +46,10 @@ def test_all_that_changes_is_announced(page: Page, tmp_path: Path) -> None:
     hears(page, lambda: page.keyboard.press("Control+Shift+z"), "Redone.")
     hears(page, button(name="From above").click, "Seen from above")
     hears(page, button(name="Front", exact=True).click, "Seen from the front")
+    page.locator("#tab-decorate").click()
+    button(name="Add designs: swags").click()
+    hears(page, page.locator("#remove").click, "Removed: Swags.")  # and not all designs
+    page.locator("#tab-size").click()
     hears(page, button(name="Remove: second").click, "Removed: second.")
     settle(page)
     page.locator("[data-view=print]").first.click()

@@ -316,9 +316,10 @@ function detail() {
     back(name, owner),
     el("div", { class: "tier-head" }, title(several ? sentence(description.one_of[field.key] ?? field.label) : field.label),
       there && (several || field.optional) ? el("button", { type: "button", id: "remove", onclick: () => {
+        const what = called(field, at(whole));
         here = owner;
         put(whole, undefined);
-        say(`Removed: ${field.label.toLowerCase()}.`);
+        say(`Removed: ${what}.`);
         byId("panel-title").focus();
       } }, "Remove") : null),
     el("p", { class: "problem", id: `${idOf(here)}-problem` }),
