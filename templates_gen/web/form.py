@@ -132,7 +132,7 @@ def fields_of(model: type[BaseModel]) -> tuple[Field, ...]:
 
 
 FIRST: dict[type[BaseModel], tuple[str, ...]] = {
-    Cake: ("title",),
+    Cake: ("title", "guests"),
     Tier: (
         *("size", "depth", "shape", "cover", "colour", "name", "dummy"),
         *("raised", "board", "ribbon"),

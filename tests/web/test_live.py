@@ -12,6 +12,7 @@ from hypothesis import assume, given, settings
 from templates_gen.bench.bench_list import bench
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
@@ -324,3 +325,16 @@ def test_what_is_on_a_side_is_made_again_only_where_it_has_changed() -> None:
     assert drips.scatters is not first.scatters
     for other in (drawn_pearls, drawn_drips):
         assert [id_ for id_ in other if other[id_] is not drawn[id_]] == ["tier-1/collar"]
+
+
+def test_too_few_portions_and_too_large_a_tin_are_among_the_warnings() -> None:
+    """The page says at their fields what the kitchen cannot do: 24 portions of 8 in for 60."""
+    tiers = [{"size": "16 in", "depth": "4 in"}, {"size": "8 in", "depth": "4 in"}]
+    found = answer(cake_from({"guests": 60, "tier": tiers[1:]}))["warnings"]
+    (few,) = (each for each in found if each["key"] == ["guests"])
+    assert few["place"] == "Guests"
+    assert "24 wedding portions for 60 guests, 36 too few" in few["text"]
+    found = answer(cake_from({"guests": 60, "tier": tiers}))["warnings"]
+    (large,) = (each for each in found if "oven shelf" in each["text"])
+    assert large["key"] == ["tier", 0, "size"]
+    assert "shelf_width" not in large["text"]
