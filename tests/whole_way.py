@@ -29,7 +29,7 @@ from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.picture import picture_svg
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
-from tests import laws
+from tests import laws, plan_laws
 from tests.random_cakes.cakes import PRINTERS
 from tests.random_cakes.chance import Table
 from tests.random_cakes.files import at_hand
@@ -78,6 +78,8 @@ def go(data: Table, times: Times | None = None) -> Result:
     with times.of("lists"):
         _lists(plan)
     with times.of("laws"):
+        for plan_law in plan_laws.OF_PLANS:
+            plan_law(plan)
         for law in laws.OF_PIECES:
             law(plan.pieces)
             law([each for each in templates(plan) if each.printed])

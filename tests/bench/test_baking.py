@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
 
 from templates_gen.bench import quantities
 from templates_gen.bench.baking import advice, baking
@@ -14,10 +13,8 @@ from templates_gen.bench.inside import inner
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import build_stack
-from templates_gen.plan import Plan, make_plan
-from templates_gen.tiers.carving import is_carved
+from templates_gen.plan import make_plan
 from tests.cakes import cake, one_tier
-from tests.strategies import any_plans
 
 CUP = 236.588
 GANACHE = {
@@ -123,27 +120,6 @@ def test_what_can_hardly_be_draped() -> None:
         assert "a disc and a wrap" in said
     plan = make_plan(one_tier("", "8 in", "4 in"))
     assert not list(advice(plan.stack))
-
-
-@settings(max_examples=20, deadline=None)
-@given(any_plans())
-def test_every_tier_of_cake_is_baked(plan: Plan) -> None:
-    """Each has layers, tins and batter, a dummy none; batter and filling weigh less than stone."""
-    found = {each.tier: each for each in baking(plan.stack)}
-    for tier in plan.stack.tiers:
-        assert (tier.name in found) != tier.spec.dummy
-        if tier.name in found:
-            each = found[tier.name]
-            deep = each.inner.cake_depth + each.inner.fillings * each.inner.filling_depth
-            # boards inside are cards of 3 mm
-            assert deep + 3 * each.inner.boards == pytest.approx(tier.spec.depth.mm)
-            assert sum(count for count, _ in each.inner.in_tins) == each.inner.tins
-            assert all(high <= plan.stack.estimates.tin.mm + 1e-6 for _, high in each.inner.in_tins)
-            level = each.inner.level * each.inner.tins
-            raised = sum(count * high for count, high in each.inner.in_tins)
-            assert is_carved(tier) or raised - level == pytest.approx(each.inner.cake_depth)
-            assert each.batter is None or each.batter > 0
-            assert each.filling >= 0
 
 
 def test_kinds_of_tiers_may_differ() -> None:

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
 
 from templates_gen.bench.cut_list import CIRCLE_GUIDE, NO_TEMPLATE, Cut, cut_list
 from templates_gen.bench.rolled import rolled
 from templates_gen.pieces.circle_guide import circles
 from templates_gen.plan import Plan, make_plan
-from templates_gen.views.elevation import tier_seen, views
 from tests.cakes import cake, one_tier
-from tests.strategies import any_plans
 
 TIERS = (
     "[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\nrolling_out_circle = {circle}\n"
@@ -59,31 +56,6 @@ def test_what_is_rolled_out_has_the_name_of_its_paper(shape: str, name: str) -> 
     said = [cut.what for cut in cuts_of(made) if cut.what.startswith("rolling-out")]
     assert [what.partition(":")[0] for what in said] == [f"rolling-out {name}"]
     assert f"rolling-out {name}" in {piece.title.partition(": ")[2] for piece in made.pieces}
-
-
-@settings(max_examples=30, deadline=None)
-@given(any_plans())
-def test_dowels_are_as_long_as_the_tiers_are_drawn(plan: Plan) -> None:
-    """A dowel reaches from what the tier stands on to the board above, as the picture has them.
-
-    On the elevation each tier is drawn with its board, the lowest of its lines; in a tier with
-    boards inside, dowels stand on the highest of them, and under pillars they go on up through
-    them.
-    """
-    stack = plan.stack
-    drawn = [
-        min(stroke.path.bounds.y0 for stroke in tier_seen(view, marked=False).strokes)
-        for view in views(stack)
-    ]
-    cut = {each.tier: each.sizes[0] for each in cuts_of(plan) if each.what == "dowel"}
-    for index, seat in enumerate(stack.seats[1:], 1):
-        if seat.support is None or not seat.support.count:
-            assert seat.name not in cut
-            continue
-        lower = stack.tiers[index - 1]
-        stands_on = drawn[index - 1] + lower.board_thickness + lower.dowelled_from
-        spacer = seat.separator.height if seat.separator and not seat.separator.on_pillars else 0.0
-        assert cut[seat.name] == pytest.approx(drawn[index] - spacer - stands_on, abs=0.05)
 
 
 def test_a_dowel_through_shallow_tiers_has_a_length() -> None:

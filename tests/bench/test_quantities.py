@@ -46,7 +46,7 @@ from templates_gen.guides import drips
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drip_outline import FOOT, drip_outline
 from templates_gen.guides.drips import drip_row
-from templates_gen.plan import Plan, make_plan
+from templates_gen.plan import make_plan
 from templates_gen.resources import folder
 from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer
@@ -54,7 +54,6 @@ from templates_gen.tiers.volume import volume
 from tests import solids
 from tests.cakes import cake, one_tier, sample
 from tests.cli.command import TIER
-from tests.strategies import any_plans
 from tests.strategies import plans as any_shape
 
 WASTE = 0.15
@@ -231,17 +230,6 @@ def test_a_covered_drum_is_weighed() -> None:
     assert found["rolled_g"] == pytest.approx(153.938 * 25.4**2 * 3 / 1000 * 1.35, rel=1e-4)
 
 
-@settings(max_examples=20, deadline=None)
-@given(any_plans())
-def test_the_pieces_weigh_what_the_list_says(plan: Plan) -> None:
-    """The paste of all templates is that of all tiers and that of all colours."""
-    found = bench(plan)
-    pieces = sum(each["mass_g"] for each in found["rolled"])
-    assert pieces == pytest.approx(sum(each["mass_g"] for each in found["paste"]))
-    assert pieces == pytest.approx(sum(each["mass_g"] for each in found["paste_by_colour"]))
-    assert all(each["offcuts_g"] >= -1e-9 for each in found["paste"])
-
-
 def test_waste_and_packs() -> None:
     """Waste is added, and packs are whole ones of the size that was asked for."""
     text = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncolour = 'ivory'\n[estimates]\n"
@@ -382,27 +370,6 @@ def test_paint() -> None:
     tier = solid(lines)
     millilitres_in_all = tier.covered.rim.girth * tier.covered.depth * 2 * 0.05 / 1000
     assert found["dust_ml"] == found["alcohol_ml"] == pytest.approx(millilitres_in_all / 2)
-
-
-@settings(max_examples=20, deadline=None)
-@given(any_plans())
-def test_weights_add_up(plan: Plan) -> None:
-    """What dowels bear is the weight of all above; every quantity is a number and not negative."""
-    found = bench(plan)
-    weights = [quantities.weight(tier, plan.stack.estimates) for tier in plan.stack.tiers]
-    between = [quantities.separator_weight(seat, plan.stack.estimates) for seat in plan.stack.seats]
-    inside = [len(boards) for boards in plan.stack.inner_boards]
-    assert len(found["dowels"]) == max(0, len(weights) - 1) + sum(inside)
-    for index, dowels in enumerate(found["dowels"]):
-        if index + 1 < len(weights):
-            above = sum(weights[index + 1 :]) + sum(between[index + 1 :])
-            assert dowels["bears_g"] == pytest.approx(above)
-        if dowels["count"]:
-            each = dowels["bears_each_g"]
-            assert each * dowels["count"] == pytest.approx(dowels["bears_g"])
-    assert all(weight > 0 for weight in weights)
-    for key in ("paste", "coating", "icing"):
-        assert all(each["mass_g"] > 0 for each in found[key])
 
 
 @pytest.mark.parametrize(("length", "newtons"), [(100, 788), (150, 350), (200, 197)])

@@ -137,19 +137,6 @@ def test_nothing_else_is_in_the_oven_with_a_fruit_cake(cakes: tuple[str, str]) -
         assert one[1] <= other[0]
 
 
-@settings(max_examples=40, deadline=None)
-@given(any_plans())
-def test_every_piece_has_a_step(plan: Plan) -> None:
-    """Each template of the cake is taken by one step; keys of steps differ, and lead to steps."""
-    found = steps(plan)
-    taken = [piece for step in found for piece in step.pieces]
-    # a long step is done in stretches, each with the same templates
-    assert set(taken) == {piece.id for piece in plan.pieces}
-    keys = [step.key for step in found]
-    assert len(set(keys)) == len(keys)
-    assert {key for step in found for key in (*step.after, *step.follows)} <= set(keys)
-
-
 def test_every_kind_of_template_has_its_stages() -> None:
     """A new kind of template has to say which step takes it; letters and mirrors are lettering."""
     made = {"letter", "top-lettering", "lettering-mirror"}

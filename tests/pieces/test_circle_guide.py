@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import replace
 from itertools import combinations, product
 from typing import Any
@@ -15,27 +14,24 @@ from hypothesis import strategies as st
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.papers import Paper
 from templates_gen.cover.pack import make_pack
-from templates_gen.drawing.drawing import Label, Stroke
+from templates_gen.drawing.drawing import Label
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box
 from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces import circle_lanes
 from templates_gen.pieces.circle_guide import circles
-from templates_gen.pieces.circle_lanes import ARM as CROSS
 from templates_gen.pieces.circle_lanes import HOLE, LEAST_GAP, Hole, Spot, strip
-from templates_gen.plan import Plan, make_plan
+from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Window
 from templates_gen.sheets.register import ARM
 from templates_gen.sheets.tiling import splits
 from tests.cakes import cake as cake_of
 from tests.cakes import pieces_of, sample
-from tests.strategies import any_plans, cakes
+from tests.circle_guides import holes, names, off, pivot
+from tests.strategies import cakes
 
 TIERS = ("foundation", "lower middle", "middle", "upper middle", "upper", "crown", "finial")
-NARROWEST = 18.0
-"""A narrower strip of card is weak, mm: the owner's figure, no source."""
 FIELDS = ((190.0, 256.0), (195.9, 238.4))
 """Where pieces lie on A4 and on Letter, mm."""
 
@@ -43,52 +39,6 @@ FIELDS = ((190.0, 256.0), (195.9, 238.4))
 def guide(cake: Cake) -> Piece:
     """Return the circle guide of a cake."""
     return next(piece for piece in pieces_of(cake) if piece.kind == "circle-guide")
-
-
-def middle(stroke: Stroke, radius: float) -> Point:
-    """Return the middle of a circle, which is drawn from the point at its right."""
-    (start,) = stroke.path.commands[0][1]
-    return start[0] - radius, start[1]
-
-
-def pivot(piece: Piece) -> Point:
-    """Return where the strip is pinned."""
-    rings = [s for s in piece.drawing.strokes if s.role is Role.GUIDE]
-    return middle(rings[0], 2.0)
-
-
-def holes(piece: Piece) -> list[Point]:
-    """Return the middle of each pencil hole as seen from the pivot."""
-    wide = pytest.approx(2 * HOLE, abs=1e-3)
-    drawn = [s for s in piece.drawing.strokes if s.path.bounds.width == wide]
-    x0, y0 = pivot(piece)
-    return [(x - x0, y - y0) for x, y in (middle(s, HOLE) for s in drawn)]
-
-
-def names(piece: Piece) -> list[Label]:
-    """Return the name of each hole."""
-    return [label for label in piece.drawing.labels if ": " in label.text]
-
-
-def named(piece: Piece, label: Label) -> float:
-    """Return how wide the circle is whose hole lies nearest to a name, in a line with it."""
-    x0, y0 = pivot(piece)
-    box = label.box.moved(-x0, -y0)
-    in_line = [hole for hole in holes(piece) if box.y0 < hole[1] < box.y1]
-    return 2 * math.hypot(*min(in_line, key=lambda hole: off(box, hole)))
-
-
-def said(label: Label) -> float:
-    """Return how wide a name says that its circle is, mm."""
-    found = re.search(r"([\d.]+) mm", label.text)
-    assert found
-    return float(found[1])
-
-
-def off(box: Box, point: Point) -> float:
-    """Return how far a point is from a box, mm."""
-    x, y = point
-    return math.hypot(max(box.x0 - x, x - box.x1, 0), max(box.y0 - y, y - box.y1, 0))
 
 
 @given(cakes())
@@ -105,25 +55,6 @@ def test_each_circle_of_the_cake_has_a_hole_at_its_radius(cake: Cake) -> None:
     assert found == pytest.approx(sorted(piece.values["radii_mm"]), abs=1e-9)  # type: ignore[arg-type]
     for circle in circles(build_stack(cake)):
         assert min(abs(radius - circle.radius) for radius in found) < 0.051
-
-
-@given(any_plans())
-def test_each_name_stands_clear_beside_its_own_hole(plan: Plan) -> None:
-    """No name lies on another, on a hole or on the pivot, and the nearest hole is the one named."""
-    for piece in plan.pieces:
-        if piece.kind != "circle-guide":
-            continue
-        assert min(piece.size.size) >= NARROWEST - 1e-9
-        x0, y0 = pivot(piece)
-        around = Box(x0 - CROSS, y0 - CROSS, x0 + CROSS, y0 + CROSS)
-        boxes = [label.box for label in piece.drawing.labels]
-        assert not any(one.intersection(other) for one, other in combinations(boxes, 2))
-        assert all(piece.size.contains(box) and not box.intersection(around) for box in boxes)
-        centres = [(x + x0, y + y0) for x, y in holes(piece)]
-        assert all(off(box, at) > HOLE for box in boxes for at in centres)
-        assert len(names(piece)) == len(centres)
-        for label in names(piece):
-            assert named(piece, label) == pytest.approx(said(label), abs=0.16)
 
 
 @st.composite

@@ -5,13 +5,11 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.errors import CakeError
-from templates_gen.plan import Plan, make_plan
+from templates_gen.plan import make_plan
 from tests.cakes import cake, one_tier, pieces_of
-from tests.strategies import any_plans
 
 DEEP = "[tier.inside]\ninner_boards = {}\n"
 TWO = "[[tier]]\nname = 'low'\nsize = '10 in'\ndepth = '203 mm'\n" + DEEP.format(1)
@@ -34,26 +32,6 @@ def test_dowels_above_stand_on_the_inner_board() -> None:
     seat = make_plan(cake(TWO + ON_TOP)).stack.seats[1]
     assert seat.support is not None
     assert seat.support.length == pytest.approx(100 + 5 + 4)
-
-
-@settings(max_examples=60, deadline=None)
-@given(any_plans())
-def test_cakes_boards_and_dowels_are_as_deep_as_the_tier(plan: Plan) -> None:
-    """In every tier of every random cake; each inner board lies inside the tier at its height."""
-    for index, (tier, boards) in enumerate(
-        zip(plan.stack.tiers, plan.stack.inner_boards, strict=True)
-    ):
-        tall = sum(board.support.length + board.thickness for board in boards) + tier.part_depth
-        assert tall == pytest.approx(tier.spec.depth.mm)
-        for board in boards:
-            widest = max(tier.bare.rim.area, tier.bare.foot.area)
-            assert board.outline.area <= widest * (1 + 1e-9)
-        if boards and index + 1 < len(plan.stack.tiers):
-            support = plan.stack.seats[index + 1].support
-            raised = plan.stack.seats[index + 1].separator
-            lifted = raised.height if raised and raised.on_pillars else 0.0
-            assert support is not None
-            assert support.length == pytest.approx(tier.covered.depth - boards[-1].top + lifted)
 
 
 def test_lists_of_a_tier_built_of_two() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.steps import steps
@@ -13,11 +12,8 @@ from templates_gen.cakefile.work import Work
 from templates_gen.drawing.piece import Value
 from templates_gen.errors import CakeError
 from templates_gen.guides.decorated import build_stack
-from templates_gen.plan import Plan, make_plan
-from templates_gen.views.elevation import separators, views
-from templates_gen.views.scene import scene
+from templates_gen.plan import make_plan
 from tests.cakes import cake, pieces_of
-from tests.strategies import any_plans
 
 LOWER = "[[tier]]\nname = 'low'\nsize = '10 in'\ndepth = '100 mm'\n"
 PILLARS = f"{LOWER}[[tier]]\nname = 'high'\nsize = '6 in'\ndepth = '90 mm'\nraised = '3 in'\n"
@@ -47,49 +43,6 @@ def test_a_spacer_stands_on_dowels_as_long_as_the_tier() -> None:
     assert seat.separator.spacer.across == pytest.approx(4 * 25.4)
     assert seat.support.length == pytest.approx(COVERED)
     assert all(math.hypot(*place) < 2 * 25.4 for place in seat.support.places)
-
-
-@settings(max_examples=60, deadline=None)
-@given(any_plans())
-def test_dowels_are_as_long_as_the_drawn_heights(plan: Plan) -> None:
-    """From the foot of a tier to what the dowels bear: the board above, or the spacer under it."""
-    stack = plan.stack
-    for index, seat in enumerate(stack.seats[1:], 1):
-        if seat.support is None:
-            continue
-        borne = stack.feet[index] - stack.tiers[index].board_thickness
-        if seat.separator is not None and not seat.separator.on_pillars:
-            borne -= seat.separator.height
-        stands = stack.feet[index - 1] + max(
-            (board.top for board in stack.inner_boards[index - 1]), default=0.0
-        )
-        assert seat.support.length == pytest.approx(borne - stands)
-
-
-@settings(max_examples=60, deadline=None)
-@given(any_plans())
-def test_pillars_are_drawn_between_the_tiers(plan: Plan) -> None:
-    """In both pictures each stands on the tier below and ends at the board above."""
-    stack = plan.stack
-    bodies = scene(stack).bodies
-    for index, (view, seat) in enumerate(zip(views(stack), stack.seats, strict=True)):
-        if seat.separator is None:
-            continue
-        lower = stack.tiers[index - 1]
-        low = stack.feet[index - 1] + lower.covered.depth
-        high = stack.feet[index] - stack.tiers[index].board_thickness
-        drawn = [path.bounds for path in separators(view, seat)]
-        part = f"tier.{index}.separator"
-        standing = [body for body in bodies if body.look.part == part]
-        count = seat.support.count if seat.separator.on_pillars and seat.support else 1
-        assert len(drawn) == len(standing) == count
-        for box in drawn:
-            assert (box.y0, box.y1) == pytest.approx((low, high))
-        for body in standing:
-            assert (body.at[2], body.at[2] + body.top) == pytest.approx((low, high))
-        xs = sorted((box.x0 + box.x1) / 2 for box in drawn)
-        if seat.separator.on_pillars:
-            assert xs == pytest.approx(sorted(body.at[0] for body in standing), abs=1e-6)
 
 
 def test_pillars_stand_apart_and_wholly_under_the_board() -> None:

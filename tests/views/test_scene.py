@@ -17,10 +17,9 @@ from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, NumberError
 from templates_gen.geometry.areas.booleans import Area, filled
-from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack
 from templates_gen.memo import Memo
-from templates_gen.plan import Plan, make_plan
+from templates_gen.plan import make_plan
 from templates_gen.views.coloured import front_colours
 from templates_gen.views.colours import colour_of
 from templates_gen.views.elevation import DETAIL, elevation
@@ -28,9 +27,10 @@ from templates_gen.views.scene import Scene, scene
 from templates_gen.views.scene.marks import MOST_POINTS, points_of
 from templates_gen.views.scene.parts import Body, Mark, Shape
 from templates_gen.web.scene_data import body_text, placed, scene_text
+from tests import plan_laws
 from tests.cakes import SAMPLES, cake, one_tier, sample
 from tests.solids import Model
-from tests.strategies import any_plans, cakes
+from tests.strategies import cakes
 
 NEAR = 0.3
 """How far a point may be from the independent solid, mm, which is made of chords itself."""
@@ -256,52 +256,11 @@ count = 24
 """
 
 
-ON_PAPER = ("drips", "scatter", "cascade", "lettering")
-"""What is drawn whole on a collar or a strip of its own."""
-
-
-def off_the_paper(plan: Plan, moved: float = 0.0) -> list[float]:
-    """Return how far each mark of upright tiers is from the lines of their papers, mm.
-
-    By hand: on a collar u is measured from its left edge, v from its upper edge at the rim or up
-    from the board. The marks may be ``moved`` sideways.
-    """
-    found = []
-    for tier, body in zip(plan.stack.tiers, scene(plan.stack).bodies[1:], strict=False):
-        lines, layer = [], tier.covered
-        for piece in plan.pieces if layer.side.is_level and layer.side.lies_flat else ():
-            if piece.owner == tier.owner and piece.kind in ("collar", "design-strip"):
-                high = layer.depth if "lower edge on the board" in piece.use else piece.size.y1
-                lines += [
-                    shapely.LineString([(x, high - y) for x, y in points])
-                    for stroke in piece.drawing.strokes
-                    for points, _ in sampled(stroke.path, 0.02)
-                ]
-        paper = shapely.union_all(lines)
-        top_edge = tier.spec.drips is not None and tier.spec.drips.guide == "top edge"
-        for mark in body.on_side if lines else ():
-            kind = next((each for each in ON_PAPER if each in mark.look.part), None)
-            if kind is None or (kind == "drips" and top_edge):
-                continue
-            rings = [ring for shape in mark.every_shape for ring in shape]
-            at = [(u % body.girth + moved, v) for ring in rings for u, v in ring]
-            if at:
-                far = shapely.distance(paper, shapely.points(at))
-                found.append(float(sorted(far)[len(at) // 2]))
-    return found
-
-
-@settings(max_examples=25)
-@given(any_plans())
-def test_what_is_seen_on_a_side_is_where_its_paper_marks_it(plan: Plan) -> None:
-    """Over random cakes drips, letters, small pieces and cascades lie on the lines of papers."""
-    assert all(each < NEAR for each in off_the_paper(plan))
-
-
 def test_a_mark_beside_its_place_is_found() -> None:
     """Two mm to the side, a scattered heart is no longer on the lines of its collar."""
     plan = make_plan(one_tier("[[tier.scatter]]\nshape='heart'\nsize='20 mm'\ncount=5\n"))
-    assert max(off_the_paper(plan)) < NEAR < min(off_the_paper(plan, moved=2.0))
+    there, moved = (plan_laws.off_the_paper(plan, moved=each) for each in (0.0, 2.0))
+    assert max(there) < plan_laws.NEAR < min(moved)
 
 
 def test_nothing_on_a_sloped_tier_lies_below_its_foot() -> None:
