@@ -9,14 +9,13 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from templates_gen import Piece, write_pdf, write_svg
-from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.papers import PAPERS, parse_papers
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.pack import make_pack
-from templates_gen.plan import make_plan
+from templates_gen.plan import Plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.writers.manifest import write_manifest
-from tests.cakes import SAMPLES, pieces_of, sample
+from tests.cakes import SAMPLES, sample, sample_plan
 
 
 class Job(NamedTuple):
@@ -71,20 +70,20 @@ BOTH = [job for path in SAMPLES for job in _jobs(path.stem, "both")]
 @cache
 def packed(name: str, paper: str) -> Pack:
     """Return the pack of a sample on a paper, as the command makes it."""
-    return make_pack(make_plan(sample(name)), PAPERS[paper])
+    return make_pack(sample_plan(name), PAPERS[paper])
 
 
 @cache
 def printed(job: Job) -> Print:
     """Return the print of a job."""
-    cake = sample(job.sample)
-    return print_of(job, cake, pieces_of(cake))
+    plan = sample_plan(job.sample)
+    return print_of(job, plan, plan.pieces)
 
 
 def print_of(
-    job: Job, cake: Cake, pieces: tuple[Piece, ...], printer: Printer | None = None
+    job: Job, plan: Plan, pieces: tuple[Piece, ...], printer: Printer | None = None
 ) -> Print:
     """Return the print of pieces of a cake that need not be a sample, for a printer if one is."""
     paper, shared = next(found for found in parse_papers([job.spec]) if found[0].name == job.paper)
-    pack = make_pack(make_plan(cake), paper, shared, pieces, printer)
+    pack = make_pack(plan, paper, shared, pieces, printer)
     return Print(job, pieces, pack, write_pdf(pack), json.loads(write_manifest(pack)))

@@ -20,12 +20,12 @@ from templates_gen.classroom.making import make_all
 from templates_gen.classroom.orders import Student, students
 from templates_gen.classroom.roster import RosterSource, read_roster
 from templates_gen.cover.pack import make_pack
-from templates_gen.plan import Plan, make_plan
+from templates_gen.plan import Plan
 from templates_gen.sheets.pack import Sheet
 from templates_gen.views.picture import picture as elevation_and_plan
 from templates_gen.writers.picture import picture_png
 from tests import shape_gallery
-from tests.cakes import sample
+from tests.cakes import sample_plan
 from tests.gallery import GALLERY, gallery
 from tests.judges import run
 
@@ -167,7 +167,7 @@ COMPOSED: dict[str, Callable[[], bytes]] = {
 
 @cache
 def _plan() -> Plan:
-    return make_plan(sample(PICTURED))
+    return sample_plan(PICTURED)
 
 
 @cache

@@ -28,6 +28,8 @@ BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```$", TEXT, flags=re.M | re.S)
 SHELL = [body for kind, body in BLOCKS if kind == "sh"]
 SET_UP = [body for body in SHELL if "venv" in body]
 SCRIPTS = sysconfig.get_path("scripts")
+UNCOMPILED = {"PIP_NO_COMPILE": "1"}
+"""What is called once needs no more compiled than it imports."""
 
 
 def copied(folder: Path) -> Path:
@@ -62,14 +64,16 @@ def test_there_are_two_set_up_commands() -> None:
 def test_the_first_command_makes_a_pack_with_nothing_installed(tmp_path: Path) -> None:
     """In a fresh copy it makes its environment and the files it speaks of."""
     folder = copied(tmp_path)
-    shell(SET_UP[0], folder)
+    shell(SET_UP[0], folder, **UNCOMPILED)
     assert (folder / "out" / "harbour-wedding-a4.pdf").read_bytes().startswith(b"%PDF-1.7")
     assert len(list((folder / "out" / "pieces").glob("*.svg"))) > 10
 
 
 def test_the_second_command_runs_the_tests(tmp_path: Path) -> None:
     """In a fresh copy it makes its environment and runs tests; here only a few of them."""
-    said = shell(SET_UP[1], copied(tmp_path), PYTEST_ADDOPTS="-n 0 tests/test_units.py")
+    said = shell(
+        SET_UP[1], copied(tmp_path), PYTEST_ADDOPTS="-n 0 tests/test_units.py", **UNCOMPILED
+    )
     assert "[100%]" in said
 
 
@@ -87,7 +91,9 @@ def test_a_wheel_works_far_from_the_checkout(tmp_path: Path) -> None:
     elsewhere = tmp_path / "elsewhere"
     elsewhere.mkdir()
     shell(
-        f"'{sys.executable}' -m venv env && env/bin/pip install --quiet ../wheels/*.whl", elsewhere
+        f"'{sys.executable}' -m venv env && env/bin/pip install --quiet ../wheels/*.whl",
+        elsewhere,
+        **UNCOMPILED,
     )
     shell("env/bin/templates-gen new a.toml --sample naming-day", elsewhere)
     shell("env/bin/templates-gen pack a.toml --out made", elsewhere)

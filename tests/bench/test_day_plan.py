@@ -10,14 +10,14 @@ from lxml import html
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.day_plan import BOX, as_html
 from templates_gen.plan import make_plan
-from tests.cakes import cake, sample
+from tests.cakes import cake, sample_plan
 from tests.cli.command import TIER, ask
 
 
 @pytest.mark.parametrize("name", ["harbour-wedding", "naming-day"])
 def test_every_step_is_on_the_page_once(name: str) -> None:
     """Each day has the steps of that day in their order, with or without a date."""
-    found = bench(make_plan(sample(name)))
+    found = bench(sample_plan(name))
     page = html.fromstring(as_html(found))
     days = [each["days_before"] for each in found["times"]]
     lists = page.findall(".//section")

@@ -30,7 +30,7 @@ from templates_gen.handout.contents import handout
 from templates_gen.pieces.table import KINDS
 from templates_gen.plan import Plan, make_plan
 from templates_gen.units import MM_PER_INCH
-from tests.cakes import cake, one_tier, sample
+from tests.cakes import cake, one_tier, sample, sample_plan
 from tests.strategies import any_plans
 
 READY = datetime(2027, 6, 19, 14)
@@ -217,7 +217,7 @@ def test_only_what_carries_is_dowelled_and_only_with_dowels() -> None:
     """Each tier that carries another is dowelled, unless no dowel has room: then none is set."""
     found = of(sample("harbour-wedding"))
     assert [step.tier for step in found if step.stage == "dowel"] == ["bottom", "second", "third"]
-    tower = make_plan(sample("midsummer-tower"))
+    tower = sample_plan("midsummer-tower")
     without = [s.name for s in tower.stack.seats if s.support is not None and not s.support.count]
     dowelled = [step.tier for step in steps(tower) if step.stage == "dowel"]
     assert not set(without) & set(dowelled)
@@ -267,7 +267,7 @@ def test_a_tier_with_paint_is_not_chilled() -> None:
 
 def test_days_without_a_date() -> None:
     """Without a day there is an order, and how many days before each step is, and no hours."""
-    plan = make_plan(sample("naming-day"))
+    plan = sample_plan("naming-day")
     found = order_of_work(steps(plan), Work())
     assert all(each.start is None and each.latest is None for each in found)
     days = [each.days_before for each in found]
@@ -446,7 +446,7 @@ def test_a_coating_is_combed_while_it_is_soft() -> None:
 @pytest.mark.parametrize("name", ["harbour-wedding", "golden-wedding", "midsummer-tower"])
 def test_tiers_are_named_from_the_bottom_up(name: str) -> None:
     """In each row of the cover and each step of the handout, whoever is done first."""
-    plan = make_plan(sample(name))
+    plan = sample_plan(name)
     order = [tier.name for tier in plan.stack.tiers]
     (times,) = (each for each in sections(bench(plan), plan.terms) if each.title == TIMES)
     rows = [what for _, what, _ in times.brief[1:]]
@@ -459,7 +459,7 @@ def test_tiers_are_named_from_the_bottom_up(name: str) -> None:
 
 def test_alike_steps_are_done_from_the_bottom_up() -> None:
     """Dowels of several tiers that can be set at once: those of the lowest first."""
-    plan = make_plan(sample("harbour-wedding"))
+    plan = sample_plan("harbour-wedding")
     done = [
         each.step.tier
         for each in order_of_work(steps(plan), plan.work)

@@ -15,7 +15,7 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.plan import make_plan
 from templates_gen.resources import folder
 from templates_gen.terms import inches_first
-from tests.cakes import SAMPLES, cake, sample
+from tests.cakes import SAMPLES, cake, sample_plan
 from tests.cli.command import TIER, ask, call
 from tests.lengths import in_both_units
 
@@ -39,7 +39,7 @@ def test_shape(name: str) -> None:
         assert each["count"] == len(each["positions_mm"])
     for each in found["pieces"] + found["ribbons"]:
         assert each.keys() == {"kind", "what", "tier", "number", "sizes_mm", "size", "from"}
-    assert found == json.loads(json.dumps(bench(make_plan(sample(name)))))
+    assert found == json.loads(json.dumps(bench(sample_plan(name))))
 
 
 @pytest.mark.parametrize("name", NAMES)

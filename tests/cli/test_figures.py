@@ -15,9 +15,8 @@ from templates_gen.bench.figures import figures
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cli.reading import echo_table
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.plan import make_plan
 from templates_gen.resources import folder
-from tests.cakes import SAMPLES, sample
+from tests.cakes import SAMPLES, sample_plan
 from tests.cli.command import TIER, ask
 from tests.lengths import in_both_units
 
@@ -117,7 +116,7 @@ def test_drips_on_the_collar() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_same_as_the_library(name: str) -> None:
     """The command prints what the library returns, down to the last figure."""
-    assert as_json(name) == json.loads(json.dumps(figures(make_plan(sample(name)))))
+    assert as_json(name) == json.loads(json.dumps(figures(sample_plan(name))))
 
 
 class Screen(StringIO):

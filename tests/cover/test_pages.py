@@ -13,7 +13,7 @@ from templates_gen.plan import make_plan
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.furniture import TO_TAPE_STRAIGHT
 from templates_gen.sheets.pack import Pack, Sheet
-from tests.cakes import SAMPLES, cake, sample
+from tests.cakes import SAMPLES, cake, sample_plan
 from tests.prints import packed
 
 NAMES = [path.stem for path in SAMPLES]
@@ -172,7 +172,7 @@ def test_the_picture_takes_the_room_there_is(
     name: str, paper: str, scale: float, pages: int
 ) -> None:
     """It is as large as it can be on no more pages; in a column it may have names alone."""
-    pack = make_pack(make_plan(sample(name)), PAPERS[paper])
+    pack = make_pack(sample_plan(name), PAPERS[paper])
     cover = [sheet for sheet in pack.sheets if not sheet.windows]
     assert len(cover) == pages
     said = next(each.text for each in cover[0].drawing.labels if each.text.startswith("Scale 1 : "))

@@ -15,7 +15,7 @@ from templates_gen.handout.page import MARGIN, RULE, handout_pdf
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import by_piece, templates
 from templates_gen.writers.pdf import POINTS_PER_MM
-from tests.cakes import SAMPLES, cake, one_tier, sample
+from tests.cakes import SAMPLES, cake, one_tier, sample, sample_plan
 from tests.cli.command import ask, call
 from tests.judges import run
 
@@ -44,7 +44,7 @@ def test_every_step_is_there_once(name: str) -> None:
 
     No minute and no template is lost.
     """
-    plan = make_plan(sample(name))
+    plan = sample_plan(name)
     found, times, printed = handout(plan), bench(plan)["times"], by_piece(plan)
     assert [step.number for step in found.steps] == list(range(1, len(found.steps) + 1))
     assert sum(map(work_minutes, found.steps)) == sum(each["minutes"] for each in times)
@@ -80,7 +80,7 @@ def test_more_than_two_bakes_on_a_day_are_one_step_and_each_is_told() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_notes_fill_what_is_left_of_the_last_page(name: str) -> None:
     """Ruled lines go from side to side, and on down to where one more has no room."""
-    found = make_plan(sample(name))
+    found = sample_plan(name)
     document = pypdfium2.PdfDocument(handout_pdf(found, handout(found), parse_paper("a4")))
     page = document[len(document) - 1]
     width, margin = page.get_width(), MARGIN * POINTS_PER_MM

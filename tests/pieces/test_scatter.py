@@ -27,10 +27,9 @@ from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.scatter import scatters
 from templates_gen.guides.spread import Region, lattice_bound, spread
-from templates_gen.plan import make_plan
 from templates_gen.sheets.labels import shared_out
 from templates_gen.sheets.tiling import splits
-from tests.cakes import one_tier, pieces_of, sample
+from tests.cakes import one_tier, pieces_of, sample_plan
 
 
 def tier(lines: str, above: str = "", depth: str = "5 in") -> DecoratedTier:
@@ -310,7 +309,7 @@ def test_a_fault_of_another_thing_is_told_once_and_at_its_own_place() -> None:
 
 def test_a_number_without_room_in_its_middle_stays_in_its_piece() -> None:
     """In a wing of a butterfly whose waist is too narrow for it, and not beside another one."""
-    plan = make_plan(sample("paper-garden"))
+    plan = sample_plan("paper-garden")
     collar = next(each for each in plan.pieces if each.id == "top/collar")
     made = plan.stack.tiers[-1].scatters[0]
     numbers = {each.text: each for each in collar.drawing.labels if each.text.isdigit()}

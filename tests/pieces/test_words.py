@@ -16,7 +16,7 @@ from templates_gen.printing.templates import templates
 from templates_gen.sheets.captions import Caption, is_named, short, strip_width
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.layout import arranged
-from tests.cakes import one_tier, pieces_of, sample
+from tests.cakes import one_tier, pieces_of, sample, sample_plan
 from tests.drawn_cakes import drawn_cakes
 
 SAMPLES = ("harbour-wedding", "lantern-birthday", "midsummer-tower", "naming-day", "paper-garden")
@@ -121,7 +121,7 @@ def test_the_halves_of_a_lining_are_told_apart_on_themselves() -> None:
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_every_window_names_its_tier_and_its_piece(name: str, paper: str) -> None:
     """On every sheet of the samples, however narrow; and each piece says what to do with it."""
-    plan = make_plan(sample(name))
+    plan = sample_plan(name)
     frame = frame_for(PAPERS[paper], (), plan.margins, None)
     found = arranged(templates(plan), frame.field)
     for lattice in found.lattices:

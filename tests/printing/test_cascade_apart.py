@@ -12,7 +12,7 @@ from templates_gen.geometry.box import Point
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.cascade_apart import cascade_apart
 from templates_gen.printing.templates import templates
-from tests.cakes import cake, sample
+from tests.cakes import cake, sample_plan
 
 TIERS = """
 [[tier]]
@@ -49,7 +49,7 @@ def places(piece: Piece) -> list[Point]:
 
 @pytest.fixture(scope="module", name="plan")
 def _plan() -> Plan:
-    return make_plan(sample("golden-wedding"))
+    return sample_plan("golden-wedding")
 
 
 def test_the_part_has_the_places_of_the_whole_guide(plan: Plan) -> None:

@@ -16,7 +16,7 @@ from templates_gen.printing.marking import WORTH, marked_by_parts
 from templates_gen.printing.places import MOST, spans_of
 from templates_gen.printing.templates import templates
 from templates_gen.units import in_both
-from tests.cakes import one_tier, sample
+from tests.cakes import one_tier, sample_plan
 from tests.printing.test_tape import is_tape
 
 NEAR = 0.05
@@ -99,7 +99,7 @@ def test_one_repeat_set_at_every_tick_draws_the_collar(design: str, more: str) -
 
 def test_designs_that_repeat_at_the_same_places_share_a_template() -> None:
     """Quilting, its pearls and the scallops below it are marked in one go."""
-    plan = make_plan(sample("paper-garden"))
+    plan = sample_plan("paper-garden")
     _, parts = parts_of(plan)
     assert [part.id for part in parts] == ["quilted/collar", "quilted/collar-repeat-1"]
 
@@ -205,7 +205,7 @@ def test_what_differs_all_round_stays_a_collar(lines: str) -> None:
 def test_parts_take_less_paper() -> None:
     """Nothing is printed in parts that would take as much paper as the collar."""
     for name in ("paper-garden", "midsummer-tower", "harbour-wedding"):
-        plan = make_plan(sample(name))
+        plan = sample_plan(name)
         for collar in plan.pieces:
             parts = marked_by_parts(collar, plan)
             if parts:

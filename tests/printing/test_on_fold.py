@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import cache
 
 import pytest
 import shapely
@@ -30,7 +31,7 @@ from templates_gen.printing.on_fold import mirrors_of, on_fold
 from templates_gen.printing.portions_on_fold import portions_on_fold, unbroken
 from templates_gen.printing.strip_in_four import strip_in_four
 from templates_gen.printing.templates import templates
-from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample
+from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample_plan
 from tests.strategies import cakes
 
 ADDED = (Role.ON_FOLD, Role.NOTE)
@@ -286,7 +287,7 @@ def test_one_line_on_one_side_undoes_the_fold(off: float, at: tuple[float, float
 def test_letters_and_loose_lines_are_never_folded() -> None:
     """A circle guide, letters and a collar with words are not their own image."""
     kinds = {"circle-guide", "letter", "lettering", "scatter"}
-    for each in pieces_of(sample("paper-garden")):
+    for each in sample_plan("paper-garden").pieces:
         if each.kind in kinds:
             assert on_fold(each) is None
 
@@ -303,7 +304,7 @@ def test_half_a_round_outline_is_one_contour(across: float) -> None:
 def test_words_along_a_curve_keep_along_it_at_their_mirror_image() -> None:
     """On a quarter, names set slantwise cross no line of the piece: as on the whole."""
     (whole,) = [
-        each for each in pieces_of(sample("harbour-wedding")) if each.id == "drum/placement-guide"
+        each for each in sample_plan("harbour-wedding").pieces if each.id == "drum/placement-guide"
     ]
     part = on_fold(whole)
     assert part is not None
@@ -326,12 +327,16 @@ HOLED = (
     "dummy = true\ncover = 'panelled'\nfondant = '4 mm'\n"
     "[tier.opening]\nradius = '30 mm'\nheight = '50 mm'\n"
 )
-FOLDED = [
-    *(each for path in SAMPLES for each in pieces_of(sample(path.stem))),
-    *pieces_of(one_tier(HOLED, size="160 mm", depth="100 mm")),
-    *pieces_of(one_tier("[[tier]]\nsize = '4 in'\ndepth = '3 in'\nraised = '60 mm'")),
-]
-"""The pieces of the samples, of a tier with a hole and of one on pillars."""
+
+
+@cache
+def many() -> tuple[Piece, ...]:
+    """Return the pieces of the samples, of a tier with a hole and of one on pillars."""
+    return (
+        *(each for path in SAMPLES for each in sample_plan(path.stem).pieces),
+        *pieces_of(one_tier(HOLED, size="160 mm", depth="100 mm")),
+        *pieces_of(one_tier("[[tier]]\nsize = '4 in'\ndepth = '3 in'\nraised = '60 mm'")),
+    )
 
 
 def frames(part: Piece) -> list[shapely.Polygon]:
@@ -348,7 +353,7 @@ def frames(part: Piece) -> list[shapely.Polygon]:
 @pytest.mark.parametrize("fold", [on_fold, strip_in_four])
 def test_no_words_but_its_own_stand_within_a_bracket(fold: Callable[[Piece], Piece | None]) -> None:
     """Whatever else is said on a template on the fold, and a bracket is on its paper."""
-    parts = [part for part in map(fold, FOLDED) if part is not None]
+    parts = [part for part in map(fold, many()) if part is not None]
     assert len(parts) > 5
     for part in parts:
         assert frames(part)
@@ -361,7 +366,7 @@ def test_no_words_but_its_own_stand_within_a_bracket(fold: Callable[[Piece], Pie
 def test_the_ends_of_a_strip_are_named_beside_their_edge() -> None:
     """Along it, even where the outline of a hole comes to it."""
     (wrap,) = [
-        each for each in FOLDED if is_wrap(each) and each.tier == "tier 1" and "hole" in each.use
+        each for each in many() if is_wrap(each) and each.tier == "tier 1" and "hole" in each.use
     ]
     part = strip_in_four(wrap)
     assert part is not None
@@ -372,7 +377,7 @@ def test_the_ends_of_a_strip_are_named_beside_their_edge() -> None:
 
 def test_both_edges_of_a_lining_are_named_at_their_one_line() -> None:
     """Folded, its front and its back edge are one."""
-    (lining,) = [each for each in FOLDED if each.kind == "lining" and each.tier == "tier 1"]
+    (lining,) = [each for each in many() if each.kind == "lining" and each.tier == "tier 1"]
     part = on_fold(lining)
     assert part is not None
     assert "front edge / back edge" in [label.text for label in part.drawing.labels]
@@ -380,7 +385,7 @@ def test_both_edges_of_a_lining_are_named_at_their_one_line() -> None:
 
 def test_no_bracket_lies_on_the_mark_of_a_dowel_or_a_pillar() -> None:
     """One that stands on the fold, as half a circle: its number is not taken for the bracket's."""
-    guides = [on_fold(each) for each in FOLDED if each.kind == "placement-guide"]
+    guides = [on_fold(each) for each in many() if each.kind == "placement-guide"]
     marked = 0
     for part in filter(None, guides):
         strokes = [each for each in part.drawing.strokes if each.role is Role.GUIDE]

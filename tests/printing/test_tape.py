@@ -18,7 +18,7 @@ from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.marking import marked_by_parts
 from templates_gen.printing.tape import TALL, TICK, UP
 from templates_gen.units import inch_fraction
-from tests.cakes import cake, one_tier, sample
+from tests.cakes import cake, one_tier, sample_plan
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Seeded
 from tests.random_cakes.files import at_hand
@@ -124,7 +124,7 @@ def test_a_tape_has_the_places_of_its_collar(seed: int) -> None:
 
 def test_the_tapes_of_a_sample() -> None:
     """Drips, panels and joins before covering each make a tape; every drip has its length."""
-    plan = make_plan(sample("harbour-wedding"))
+    plan = sample_plan("harbour-wedding")
     found = tapes(plan)
     assert [collar.id for _, collar in found] == [
         "bottom/collar",
@@ -284,7 +284,7 @@ def joins_of(count: int, girth: float) -> set[float]:
 
 def test_joins_at_the_ends_of_a_folded_tape_are_snipped_at_its_corners() -> None:
     """A tick on an edge of the quarter is on all layers there: its corner is named, no layers."""
-    ((strip, _),) = tapes(make_plan(sample("naming-day")))
+    ((strip, _),) = tapes(sample_plan("naming-day"))
     assert strip.unfolding is not None
     words = [label.text for label in strip.drawing.labels]
     assert words.count("snip this corner") == 2

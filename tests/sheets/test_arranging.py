@@ -21,7 +21,7 @@ from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.register import arrows_on, joins
 from templates_gen.sheets.ruler import ARROW, BASELINE, arrow_tips
 from templates_gen.sheets.tiling import splits
-from tests.cakes import SAMPLES, one_tier, sample
+from tests.cakes import SAMPLES, one_tier, sample, sample_plan
 
 NAMES = [path.stem for path in SAMPLES]
 MOST = {
@@ -46,7 +46,7 @@ def frame(paper: str = "a4") -> Frame:
 @cache
 def layout(name: str, paper: str = "a4", by_tier: bool = False) -> Layout:
     """Return a sample as it is laid out."""
-    return lay_out(templates(make_plan(sample(name))), frame(paper), by_tier=by_tier)
+    return lay_out(templates(sample_plan(name)), frame(paper), by_tier=by_tier)
 
 
 def gaps(numbers: set[int]) -> int:
@@ -122,7 +122,7 @@ def test_what_is_tried_is_never_worse_than_one_order(name: str) -> None:
     """The best of all tries takes no more sheets than the plain orders of the handiest windows."""
     field = frame().field
     width, height = field.width + GAP, field.height + GAP
-    pieces = [each for each in templates(make_plan(sample(name))) if each.printed]
+    pieces = [each for each in templates(sample_plan(name)) if each.printed]
     ways = [splits(piece, width, height) for piece in pieces]
     found = arrange(ways, field, by_tier=False)
     sizes = [cell.size for way in ways for cell in way[0].cells]
@@ -178,7 +178,7 @@ def test_no_arrow_stands_on_a_tick() -> None:
 
 def test_arrows_say_that_a_ruler_is_laid_there() -> None:
     """On a collar in parts each says so, also in a drip; a tape says it in its own words."""
-    plan = make_plan(sample("starter"))
+    plan = sample_plan("starter")
     strips = [each for each in (*plan.pieces, *templates(plan)) if each.kind == "collar"]
     seen = set()
     for lattice in lay_out([each for each in strips if each.printed], frame()).lattices:

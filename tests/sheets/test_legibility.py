@@ -19,7 +19,6 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
-from templates_gen.plan import make_plan
 from templates_gen.sheets import captions
 from templates_gen.sheets.drawn import drawn_strokes
 from templates_gen.sheets.frame import frame_for
@@ -27,7 +26,7 @@ from templates_gen.sheets.layout import ASIDE
 from templates_gen.sheets.line_words import line_words
 from templates_gen.sheets.pack import Pack
 from tests import legibility
-from tests.cakes import SAMPLES, sample
+from tests.cakes import SAMPLES, sample_plan
 from tests.legibility import random_pack
 from tests.prints import OWN, Job, packed, printed
 
@@ -38,7 +37,7 @@ FOURTEEN = 14 / 72 * 25.4
 @pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
 def test_samples_can_be_read(name: str) -> None:
     """No word is crossed, no line drawn twice, no match line near another parallel to it."""
-    plan = make_plan(sample(name))
+    plan = sample_plan(name)
     can_be_read(make_packs(plan, [plan.paper])[0])
 
 
@@ -116,7 +115,7 @@ def can_be_read(pack: Pack) -> None:
 
 def spoilt(added: Drawing) -> Pack:
     """Return the pack of a sample with something more on its last sheet."""
-    plan = make_plan(sample("starter"))
+    plan = sample_plan("starter")
     pack = make_packs(plan, [plan.paper])[0]
     *others, last = pack.sheets
     return replace(pack, sheets=(*others, replace(last, drawing=last.drawing + added)))
@@ -151,7 +150,7 @@ def test_a_line_beside_a_match_line_is_counted(away: float, count: int) -> None:
 @pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
 def test_names_can_be_read_at_arm_s_length(name: str) -> None:
     """Every window longer than its name has it at 14 points, with how many to cut."""
-    plan = make_plan(sample(name))
+    plan = sample_plan(name)
     for sheet in make_packs(plan, [plan.paper])[0].sheets:
         for window in sheet.windows:
             names = captions.name(window.piece).split(": ")
@@ -186,5 +185,5 @@ def test_no_character_is_smaller_than_8_points(job: Job) -> None:
 
 def test_the_cover_has_the_colours_of_the_cake() -> None:
     """The picture on the first sheet is filled with the colours of the tiers."""
-    plan = make_plan(sample("harbour-wedding"))
+    plan = sample_plan("harbour-wedding")
     assert make_packs(plan, [plan.paper])[0].sheets[0].drawing.fills

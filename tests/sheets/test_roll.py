@@ -7,13 +7,13 @@ import pytest
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_packs
 from templates_gen.plan import make_plan
-from tests.cakes import one_tier, sample
+from tests.cakes import one_tier, sample_plan
 
 
 @pytest.mark.parametrize("paper", ["roll 610 mm", "roll 914 mm"])
 def test_pieces_are_whole_and_words_beside(paper: str) -> None:
     """No piece of a sample is in parts; the cover is on A4, its sheets are counted first."""
-    plan = make_plan(sample("harbour-wedding"))
+    plan = sample_plan("harbour-wedding")
     roll, cover = make_packs(plan, [paper])
     windows = [window for sheet in roll.sheets for window in sheet.windows]
     assert len(windows) == len({window.piece.id for window in windows})

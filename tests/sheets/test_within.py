@@ -16,13 +16,12 @@ from templates_gen.drawing.text_block import text_block, title_lines
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import polyline, rectangle
-from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.lattice import Cell, Lattice
 from templates_gen.sheets.layout import arranged
 from templates_gen.sheets.tiling import splits
-from tests.cakes import SAMPLES, sample
+from tests.cakes import SAMPLES, sample_plan
 
 USE = "Cut it from fondant rolled 4 mm thick, this face up; lay it on the top before the side."
 FACTS = ("finished length 613.5 mm, measured mid-thickness, before the trim at its end", "as wide")
@@ -30,7 +29,7 @@ FACTS = ("finished length 613.5 mm, measured mid-thickness, before the trim at i
 
 def lattices(name: str) -> Iterator[Lattice]:
     """Yield how each printed piece of a sample is split, on A4."""
-    plan = make_plan(sample(name))
+    plan = sample_plan(name)
     field = frame_for(PAPERS["a4"], (), plan.margins).field
     yield from arranged(templates(plan), field).lattices
 

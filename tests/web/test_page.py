@@ -17,8 +17,7 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.bench.day_plan import days
 from templates_gen.bench.report import sections
 from templates_gen.bench.section import ASSUMPTIONS, PORTIONS, SHOPPING, TIMES
-from templates_gen.plan import make_plan
-from tests.cakes import SAMPLES, sample
+from tests.cakes import SAMPLES, sample_plan
 from tests.cli.command import call
 from tests.judges import run as judged
 from tests.web.conftest import script, settle, start_from, until
@@ -757,7 +756,7 @@ def test_each_list_is_shown_by_itself(page: Page) -> None:
     page.locator("[data-view=bench-view]").first.click()
     page.wait_for_selector("#bench h3")
     page.locator("#assumptions summary").click()
-    plan = make_plan(sample("harbour-wedding"))
+    plan = sample_plan("harbour-wedding")
     parts = sections(bench(plan), plan.terms)
     for name, titles in (("shopping", {SHOPPING}), ("portions", {PORTIONS}), ("bench", None)):
         page.locator(f"[data-list={name}]").click()
@@ -839,7 +838,7 @@ def test_the_plan_by_day_is_shown_and_printed(page: Page) -> None:
     """Every step of every day with a box to tick, and on paper nothing but the list."""
     page.locator("[data-view=bench-view]").first.click()
     page.locator("[data-list=days]").click()
-    plan = days(bench(make_plan(sample("harbour-wedding"))))
+    plan = days(bench(sample_plan("harbour-wedding")))
     expect(page.locator("#list-days h3")).to_have_text([day.name for day in plan])
     steps = page.locator("#list-days li").all_inner_texts()
     assert len(steps) == sum(len(day.steps) for day in plan)

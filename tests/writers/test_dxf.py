@@ -23,11 +23,11 @@ from lxml import etree
 from templates_gen import Piece, write_svg
 from templates_gen.drawing.roles import Role
 from templates_gen.writers.dxf import LABELS, write_dxf
-from tests.cakes import pieces_of, sample
+from tests.cakes import sample_plan
 from tests.judges import require
 from tests.svg_content import SVG_NAME
 
-PIECES = pieces_of(sample("paper-garden"))
+PIECES = sample_plan("paper-garden").pieces
 LAYERED = [role.word for role in Role]
 
 

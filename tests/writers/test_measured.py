@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 import cv2
@@ -82,9 +82,8 @@ def level(raster: Raster, box: tuple[float, float, float, float], length: float)
     return Level(ink, along, round(near) + int(below.mean(axis=1).argmax()), per_mm)
 
 
-def bars_on(pdf: bytes, number: int) -> Iterator[Bar]:
-    """Find the check bars of a page (from 0) by their captions, and measure them."""
-    (raster,) = by_pdfium(pdf, DPI, [number])
+def bars_on(pdf: bytes, number: int, raster: Raster) -> Iterator[Bar]:
+    """Find the check bars of a page (from 0) by their captions, and measure them as drawn."""
     text = pypdfium2.PdfDocument(pdf)[number].get_textpage()
     for caption in CAPTION.finditer(text.get_text_range()):
         boxes = np.array([text.get_charbox(at) for at in range(*caption.span())]) / 72 * INCH
@@ -157,9 +156,8 @@ def ring_shown(raster: Raster, centre: Point) -> float:
     return float(np.mean(near[rows, columns] >= DARK))
 
 
-def marks_measured(pack: Print, pdf: bytes) -> list[tuple[float, float]]:
+def marks_measured(pack: Print, rasters: Sequence[Raster]) -> list[tuple[float, float]]:
     """Return for each register mark by how much its middle is off, mm, and its ring's share."""
-    rasters = by_pdfium(pdf, DPI)
     found = []
     for number, window in pack.windows:
         for mark in window["marks"]:
@@ -170,25 +168,25 @@ def marks_measured(pack: Print, pdf: bytes) -> list[tuple[float, float]]:
 
 
 @pytest.mark.parametrize("job", OWN, ids="/".join)
-def test_check_bars_are_true(job: Job) -> None:
-    """Every sheet has a level and an upright bar of 100 mm, the first of 150 mm, true to 0.1 mm."""
+def test_check_bars_and_register_marks_are_true(job: Job) -> None:
+    """Bars and marks of every sheet are true to 0.1 mm.
+
+    A level and an upright bar of 100 mm, on the first sheet of 150 mm; every mark a cross in a
+    whole ring, its middle where the manifest says.
+    """
     pack = printed(job)
-    for number in range(len(pack.manifest["sheets"])):
-        bars = list(bars_on(pack.pdf, number))
+    rasters = by_pdfium(pack.pdf, DPI)
+    assert len(rasters) == len(pack.manifest["sheets"])
+    for number, raster in enumerate(rasters):
+        bars = list(bars_on(pack.pdf, number, raster))
         assert sorted(bar.upright for bar in bars) == [False, True]
         assert [bar.says_mm for bar in bars] == [100 if number else 150] * 2
         assert all(error <= TOLERANCE for error in bar_errors(bars))
         # a caption says the same length in both units, to a hundredth of an inch
         assert all(abs(bar.says_in - bar.says_mm / INCH) <= 0.005 for bar in bars)
-
-
-@pytest.mark.parametrize("job", OWN, ids="/".join)
-def test_register_marks_are_where_the_manifest_says(job: Job) -> None:
-    """Every register mark is a cross in a whole ring, its middle true to 0.1 mm."""
-    pack = printed(job)
-    found = list(marks_measured(pack, pack.pdf))
-    assert all(ring == 1 for _, ring in found)
-    assert all(missed <= TOLERANCE for missed, _ in found)
+    marks = marks_measured(pack, rasters)
+    assert all(ring == 1 for _, ring in marks)
+    assert all(missed <= TOLERANCE for missed, _ in marks)
 
 
 @pytest.mark.parametrize("job", OWN, ids="/".join)
@@ -212,12 +210,13 @@ def test_sheets_printed_at_99_5_percent_are_caught() -> None:
     """No bar and no mark passes on sheets that the printer shrank by half a percent."""
     pack = printed(OWN[1])
     small = rewritten(pack.pdf, lambda _, page: [made("cm", 0.995, 0, 0, 0.995, 0, 0), *page])
-    for number in range(len(pack.manifest["sheets"])):
-        bars = list(bars_on(small, number))
+    rasters = by_pdfium(small, DPI)
+    for number, raster in enumerate(rasters):
+        bars = list(bars_on(small, number, raster))
         assert len(bars) == 2
         for bar in bars:
             assert bar.length == pytest.approx(0.995 * bar.says_mm, abs=0.02)
             # its first inches are off by less
             assert max(bar_errors([bar])) > TOLERANCE
     # a mark passes as above: nan, one that is not found, does not, nor other lines near its place
-    assert not any(miss <= TOLERANCE and ring == 1 for miss, ring in marks_measured(pack, small))
+    assert not any(miss <= TOLERANCE and ring == 1 for miss, ring in marks_measured(pack, rasters))

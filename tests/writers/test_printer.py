@@ -11,11 +11,12 @@ from templates_gen.cakefile.printers import Printer
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.units import MM_PER_INCH
 from templates_gen.writers.svg_sheet import write_sheet_svg
-from tests.cakes import pieces_of, sample
+from tests.cakes import sample_plan
 from tests.pdf_content import made, rewritten
 from tests.prints import Job, Print, print_of
 from tests.raster import DPI, by_librsvg, by_pdfium, laid, missing, page_map
-from tests.writers.test_assembled import differences, sheets_of
+from tests.writers.test_assembled import differences, sheets_with
+from tests.writers.test_measured import DPI as FINE
 from tests.writers.test_measured import TOLERANCE, bar_errors, bars_on, marks_measured
 
 KITCHEN = Printer("kitchen", 0.985, 1.012)
@@ -24,8 +25,8 @@ KITCHEN = Printer("kitchen", 0.985, 1.012)
 @cache
 def pack() -> Print:
     """Return a sample for that printer."""
-    cake = sample("lantern-birthday")
-    return print_of(Job("lantern-birthday", "a4", "a4"), cake, pieces_of(cake), KITCHEN)
+    plan = sample_plan("lantern-birthday")
+    return print_of(Job("lantern-birthday", "a4", "a4"), plan, plan.pieces, KITCHEN)
 
 
 @cache
@@ -39,9 +40,12 @@ def came_out() -> bytes:
 
 def test_bars_read_what_they_say() -> None:
     """Every bar of every sheet is true to 0.1 mm; on a printer without the error none is."""
-    for number in range(len(pack().manifest["sheets"])):
-        assert all(error <= TOLERANCE for error in bar_errors(bars_on(came_out(), number)))
-        exact = list(bars_on(pack().pdf, number))
+    drawn = (by_pdfium(each, FINE) for each in (came_out(), pack().pdf))
+    for number, (printed, sent) in enumerate(zip(*drawn, strict=True)):
+        bars = list(bars_on(came_out(), number, printed))
+        assert len(bars) == 2
+        assert all(error <= TOLERANCE for error in bar_errors(bars))
+        exact = list(bars_on(pack().pdf, number, sent))
         assert len(exact) == 2
         for bar in exact:
             error = KITCHEN.up if bar.upright else KITCHEN.across
@@ -50,7 +54,7 @@ def test_bars_read_what_they_say() -> None:
 
 def test_register_marks_are_where_the_manifest_says() -> None:
     """Every register mark is true to 0.1 mm on its sheet."""
-    found = marks_measured(pack(), came_out())
+    found = marks_measured(pack(), by_pdfium(came_out(), FINE))
     assert found
     assert all(missed <= TOLERANCE for missed, _ in found)
 
@@ -58,8 +62,8 @@ def test_register_marks_are_where_the_manifest_says() -> None:
 def test_sheets_put_together_equal_the_whole_piece() -> None:
     """Each piece put together from the printed sheets is the whole piece, to within a pixel."""
     piece = pack().split[0]
-    assert not differences(pack(), piece, sheets_of(came_out()))
-    assert differences(pack(), piece, sheets_of(pack().pdf))
+    assert not differences(pack(), piece, sheets_with(piece, pack(), came_out()))
+    assert differences(pack(), piece, sheets_with(piece, pack(), pack().pdf))
 
 
 def test_a_sheet_as_svg_is_the_page_of_the_pdf() -> None:

@@ -29,7 +29,7 @@ from templates_gen.views.picture import picture
 from templates_gen.writers.picture import picture_svg
 from templates_gen.writers.svg import LAYERS, PAD
 from templates_gen.writers.svg_sheet import write_sheet_svg
-from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample
+from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample, sample_plan
 from tests.pdf_content import forms_shown, lines_drawn, rewritten, without_text
 from tests.prints import OWN, Job, printed
 from tests.raster import DPI, Ink, Map, by_librsvg, by_pdfium, laid, missing, page_map
@@ -57,7 +57,7 @@ samples = pytest.mark.parametrize("name", NAMES)
 
 def svgs(name: str) -> Iterator[tuple[str, bytes]]:
     """Yield the id and the SVG of every piece of a sample."""
-    for piece in pieces_of(sample(name)):
+    for piece in sample_plan(name).pieces:
         yield piece.id, write_svg(piece)
 
 
@@ -158,7 +158,7 @@ def test_groups_are_layers(name: str) -> None:
 
 def test_solid_lines_are_as_long() -> None:
     """With solid no line is dashed, and every path stays as it is."""
-    for piece in pieces_of(sample("paper-garden")):
+    for piece in sample_plan("paper-garden").pieces:
         dashed, solid = write_svg(piece), write_svg(piece, solid=True)
         assert b"dasharray" not in solid
         assert re.findall(rb' d="[^"]*"', solid) == re.findall(rb' d="[^"]*"', dashed)

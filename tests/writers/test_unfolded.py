@@ -45,7 +45,8 @@ FOLDED = ("cake/disc", "cake/wrap", "drum/placement-guide")
 @cache
 def pack() -> Print:
     """Return the cake as it is printed."""
-    return print_of(Job("cake", "a4", "a4"), CAKE, templates(make_plan(CAKE)))
+    plan = make_plan(CAKE)
+    return print_of(Job("cake", "a4", "a4"), plan, templates(plan))
 
 
 @cache
