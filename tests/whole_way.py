@@ -80,9 +80,10 @@ def go(data: Table, times: Times | None = None) -> Result:
     with times.of("laws"):
         for plan_law in plan_laws.OF_PLANS:
             plan_law(plan)
+        printed = [each for each in templates(plan) if each.printed]
         for law in laws.OF_PIECES:
             law(plan.pieces)
-            law([each for each in templates(plan) if each.printed])
+            law(printed)
         for pack_law in laws.OF_PACKS:
             pack_law(packs[0])
     with times.of("bytes"):
