@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 from io import BytesIO
 
 import pikepdf
@@ -34,11 +35,17 @@ PARTS, CAKES = 2, 4
 FOURTEEN = 14 / 72 * 25.4
 
 
+@cache
+def first_pack(name: str) -> Pack:
+    """Return the pack of a sample on the first of its papers."""
+    plan = sample_plan(name)
+    return make_packs(plan, [plan.paper])[0]
+
+
 @pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
 def test_samples_can_be_read(name: str) -> None:
     """No word is crossed, no line drawn twice, no match line near another parallel to it."""
-    plan = sample_plan(name)
-    can_be_read(make_packs(plan, [plan.paper])[0])
+    can_be_read(first_pack(name))
 
 
 @pytest.mark.parametrize("name", ["midsummer-tower", "harbour-wedding"])
@@ -150,8 +157,7 @@ def test_a_line_beside_a_match_line_is_counted(away: float, count: int) -> None:
 @pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
 def test_names_can_be_read_at_arm_s_length(name: str) -> None:
     """Every window longer than its name has it at 14 points, with how many to cut."""
-    plan = sample_plan(name)
-    for sheet in make_packs(plan, [plan.paper])[0].sheets:
+    for sheet in first_pack(name).sheets:
         for window in sheet.windows:
             names = captions.name(window.piece).split(": ")
             tier, kind = names[0], names[-1]
@@ -185,5 +191,4 @@ def test_no_character_is_smaller_than_8_points(job: Job) -> None:
 
 def test_the_cover_has_the_colours_of_the_cake() -> None:
     """The picture on the first sheet is filled with the colours of the tiers."""
-    plan = sample_plan("harbour-wedding")
-    assert make_packs(plan, [plan.paper])[0].sheets[0].drawing.fills
+    assert first_pack("harbour-wedding").sheets[0].drawing.fills
