@@ -8,6 +8,7 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 from io import BytesIO
 
 import cv2
@@ -29,7 +30,7 @@ from templates_gen.views.picture import picture
 from templates_gen.writers.picture import picture_svg
 from templates_gen.writers.svg import LAYERS, PAD
 from templates_gen.writers.svg_sheet import write_sheet_svg
-from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample, sample_plan
+from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample_plan
 from tests.pdf_content import forms_shown, lines_drawn, rewritten, without_text
 from tests.prints import OWN, Job, printed
 from tests.raster import DPI, Ink, Map, by_librsvg, by_pdfium, laid, missing, page_map
@@ -55,10 +56,10 @@ Line = tuple[float, tuple[float, ...]]
 samples = pytest.mark.parametrize("name", NAMES)
 
 
-def svgs(name: str) -> Iterator[tuple[str, bytes]]:
-    """Yield the id and the SVG of every piece of a sample."""
-    for piece in sample_plan(name).pieces:
-        yield piece.id, write_svg(piece)
+@cache
+def svgs(name: str) -> tuple[tuple[str, bytes], ...]:
+    """Return the id and the SVG of every piece of a sample."""
+    return tuple((piece.id, write_svg(piece)) for piece in sample_plan(name).pieces)
 
 
 def outermost(svg: bytes) -> list[etree._Element]:
@@ -76,10 +77,9 @@ def cut_length(svg: bytes) -> float:
 @samples
 def test_the_cut_line_has_the_size_in_the_figures(name: str) -> None:
     """The box round the cut line is width by height of the figures, to 0.01 mm."""
-    cake = sample(name)
     sizes = {
         piece["id"]: (piece["width_mm"], piece["height_mm"])
-        for piece in figures(make_plan(cake))["pieces"]
+        for piece in figures(sample_plan(name))["pieces"]
     }
     for piece, svg in svgs(name):
         assert extent(groups(svg)["cut"]).size == pytest.approx(sizes[piece], abs=0.01), piece
