@@ -14,6 +14,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.collar_paper import WORD_STRIP, band_of
+from templates_gen.plan import make_plan
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
@@ -82,9 +83,13 @@ def test_the_words_of_a_standing_collar_do_not_cross_the_rim(top: float) -> None
 
 @given(cakes())
 def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
-    """It is as long as its girth and tab, and as tall as its guides and a lane of words."""
-    tiers = {tier.name: tier for tier in build_stack(cake).tiers}
-    for collar in pieces_of(cake):
+    """It is as long as its girth and tab, and as tall as its guides and a lane of words.
+
+    What a guide draws lies between the v it claims, and on the side.
+    """
+    plan = make_plan(cake)
+    tiers = {tier.name: tier for tier in plan.stack.tiers}
+    for collar in plan.pieces:
         if collar.kind not in ("collar", "marking-band"):
             continue
         tier = tiers[collar.tier]
@@ -97,15 +102,9 @@ def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
         most = max([*(guide.foot for guide in found), min(20.0, depth)])
         assert least <= collar.size.height <= most + 7
         assert collar.size.height <= depth + 7
-
-
-@given(cakes())
-def test_guides_stand_in_their_band(cake: Cake) -> None:
-    """What a guide draws lies between the v it claims, and on the side."""
-    for tier in build_stack(cake).tiers:
-        for guide in tier.guides:
-            for stroke in guide.drawing.strokes:
-                box = stroke.path.bounds
-                assert guide.top - 1e-6 <= box.y0
-                assert box.y1 <= guide.foot + 1e-3
-            assert guide.foot <= guide.layer.side.depth + 1e-6
+    for guide in (guide for tier in plan.stack.tiers for guide in tier.guides):
+        for stroke in guide.drawing.strokes:
+            box = stroke.path.bounds
+            assert guide.top - 1e-6 <= box.y0
+            assert box.y1 <= guide.foot + 1e-3
+        assert guide.foot <= guide.layer.side.depth + 1e-6
