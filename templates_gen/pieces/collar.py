@@ -84,11 +84,10 @@ def _collar(
     side, holes = layer.side, tier.openings.on(layer)
     band = band_of(found, side, max((path.bounds.y1 for path in holes), default=0.0))
     sheet = strip_edge(band.top, band.foot, 0.0, side.girth + TAB)
-    edge = "lower edge on the board" if band.stands else "upper edge at the rim"
     named = f"strip for {found[0].name}" if kind == STRIP else kind.replace("-", " ")
     title = f"{tier.name}: {named}"
     hole = ", outline of the hole over its edge" if holes else ""
-    laid = f"{edge}, ends together at the back{hole}"
+    laid = f"{band.edge}, ends together at the back{hole}"
     use = f"Lay it round the {where}, {PRINT_OUT}, {laid}; {then}."
     drawing = _drawn(tier, layer, found, band, sheet, title)
     piece = Piece(

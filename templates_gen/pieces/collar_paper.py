@@ -20,6 +20,9 @@ WORD_STRIP = 6.5
 LEAST_BAND = 20.0
 """Height of a collar that marks only front and quarters, mm."""
 
+AT_RIM, ON_BOARD = "upper edge at the rim", "lower edge on the board"
+"""Where paper lies on a side."""
+
 
 @dataclass(frozen=True, slots=True)
 class Band:
@@ -32,6 +35,11 @@ class Band:
     foot: Edge
     lowest: float
     stands: bool
+
+    @property
+    def edge(self) -> str:
+        """Where it lies."""
+        return ON_BOARD if self.stands else AT_RIM
 
     @property
     def strip(self) -> float:

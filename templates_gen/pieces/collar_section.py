@@ -59,7 +59,6 @@ def collar_section(
     inside = [_inside(guide, section, side.girth) for guide in found]
     band = band_of(inside, side, max((hole.bounds.y1 for hole in holes), default=0.0))
     sheet = strip_edge(band.top, band.foot, section.start, section.end)
-    where = "lower edge on the board" if band.stands else "upper edge at the rim"
     title = text_block(
         [Line(section.title, SMALL, bold=True)],
         Box(section.start + 2, -band.strip - WORD_STRIP, section.end - 2, -band.strip),
@@ -78,7 +77,7 @@ def collar_section(
         title=section.title,
         part=section.part,
         surface=layer.surface,
-        use=section.use.format(edge=where),
+        use=section.use.format(edge=band.edge),
         outline=side.unrolled(sheet),
         drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),
     )

@@ -16,6 +16,7 @@ from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.drips import DripRow
 from templates_gen.guides.guide import Guide, Repeats
 from templates_gen.pieces.collar import STRIP
+from templates_gen.pieces.collar_paper import AT_RIM, ON_BOARD, band_of
 from templates_gen.pieces.collar_section import CollarSection, collar_section
 from templates_gen.pieces.making import PRINT_OUT
 from templates_gen.plan import Plan
@@ -208,9 +209,10 @@ def _parts(
     if ticks:
         if layer.side.least_depth < TALL:
             return None
-        folded = tape_on_fold(piece, tier, layer, ticks, _says(kinds, "number", terms))
+        edge = ON_BOARD if _stands(kinds, layer) else AT_RIM
+        folded = tape_on_fold(piece, tier, layer, ticks, edge, _says(kinds, "number", terms))
         says = _says(kinds, "second number", terms)
-        made.append(folded or tape_of(piece, tier, layer, ticks, says, _key(kinds, terms)))
+        made.append(folded or tape_of(piece, tier, layer, ticks, edge, says, _key(kinds, terms)))
     for number, group in enumerate(kinds.groups, 1):
         letter = letters[moving.index(group)] if group in moving else ""
         found = _repeat(piece, tier, layer, group, letter, number)
@@ -219,6 +221,13 @@ def _parts(
         made.append(found)
     sections = _sections(piece, tier, layer, kinds.placed, openings)
     return None if sections is None else [*made, *sections]
+
+
+def _stands(kinds: _Kinds, layer: Layer) -> bool:
+    """Tell whether a tape stands on the board, as all templates of repeats do."""
+    moving = [group for group in kinds.groups if not _is_level(group[0])]
+    on_board = all(band_of(group, layer.side, 0.0).stands for group in moving)
+    return layer.side.is_level and not kinds.ticks and on_board
 
 
 def _says(kinds: _Kinds, length: str, terms: Terms) -> str:

@@ -70,11 +70,18 @@ class Tick:
 
 
 def tape_of(
-    piece: Piece, tier: DecoratedTier, layer: Layer, ticks: Sequence[Tick], says: str, key: str
+    piece: Piece,
+    tier: DecoratedTier,
+    layer: Layer,
+    ticks: Sequence[Tick],
+    edge: str,
+    says: str,
+    key: str,
 ) -> Piece:
     """Return a tape with these ticks in place of a collar; it ``says`` what to do at them.
 
-    The ``key`` to the words of ticks stands on it, as what it says may be on the cover alone.
+    ``edge`` is where it lies. The ``key`` to the words of ticks stands on it, as what it says may
+    be on the cover alone.
     """
     girth = layer.side.girth
     straight = (
@@ -84,20 +91,25 @@ def tape_of(
     title = _title(piece)
     drawing = _marked(_merged(ticks), girth) + _turned(layer, girth)
     drawing += Drawing(labels=tuple(_words(title, girth, key)))
-    edge = Stroke(rectangle(paper), Role.CUT)
+    outline = Stroke(rectangle(paper), Role.CUT)
     made = replace(
         piece,
         title=title,
-        use=f"Tape the strips {straight}. Lay the tape round, {PRINT_OUT}, its upper edge at the"
-        f" rim, ends together at the back, and mark each tick{says}.",
-        outline=layer.side.unroll(_on_side(Drawing((edge,)))).strokes[0].path,
+        use=f"Tape the strips {straight}. Lay the tape round, {PRINT_OUT}, its {edge}, ends"
+        f" together at the back, and mark each tick{says}.",
+        outline=layer.side.unroll(_on_side(Drawing((outline,)))).strokes[0].path,
         drawing=layer.side.unroll(_on_side(drawing)) + tier.openings.to_check(layer, paper),
     )
     return words_apart(made.finished())
 
 
 def tape_on_fold(
-    piece: Piece, tier: DecoratedTier, layer: Layer, ticks: Sequence[Tick], says: str
+    piece: Piece,
+    tier: DecoratedTier,
+    layer: Layer,
+    ticks: Sequence[Tick],
+    edge: str,
+    says: str,
 ) -> Piece | None:
     """Return a quarter of a tape, or a half, to lay on a folded strip, or None if that is no use.
 
@@ -109,16 +121,18 @@ def tape_on_fold(
     if girth < LONG or tier.openings.on(layer) or not layer.side.is_level:
         return None
     if _alike_on_layers(merged, girth, (girth, girth / 2)):
-        whole = _to_fold(piece, layer, merged, says, 0.75)
+        whole = _to_fold(piece, layer, merged, edge, says, 0.75)
         return strip_in_four(whole, "Cut the long edges and snip each tick")
     if len({tick.kind for tick in merged}) <= FEW and _alike_on_layers(merged, girth, (girth,)):
-        whole = _to_fold(piece, layer, merged, says, 0.5)
+        whole = _to_fold(piece, layer, merged, edge, says, 0.5)
         strip = f"a strip of parchment {measure(girth)} long"
         return on_fold(whole, " and snip each tick", sheet=strip)
     return None
 
 
-def _to_fold(piece: Piece, layer: Layer, ticks: Sequence[Tick], says: str, share: float) -> Piece:
+def _to_fold(
+    piece: Piece, layer: Layer, ticks: Sequence[Tick], edge: str, says: str, share: float
+) -> Piece:
     """Return a whole tape with its words on what is left of it from a ``share`` of it on."""
     girth, title = layer.side.girth, _title(piece)
     start = share * girth
@@ -139,7 +153,7 @@ def _to_fold(piece: Piece, layer: Layer, ticks: Sequence[Tick], says: str, share
     made = replace(
         piece,
         title=title,
-        use=f"Lay it round, either side out, {front}its upper edge at the rim, ends together at the"
+        use=f"Lay it round, either side out, {front}its {edge}, ends together at the"
         f" back, and mark each tick{says}.",
         outline=rectangle(Box(0.0, 0.0, girth, TALL)),
         drawing=Drawing(strokes, labels),

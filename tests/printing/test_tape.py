@@ -352,3 +352,27 @@ def test_several_level_edges_are_said_in_a_row() -> None:
     panels = "[tier.panels]\nheight = '30 mm'\ncount = 6"
     ((strip, _),) = tapes(make_plan(one_tier(f"coating = '0 mm'\n{panels}")))
     assert re.search(r"level edges \S+ mm \(\S+( \S+)? in\) and \S+ mm \(.*\) below", strip.use)
+
+
+@pytest.mark.parametrize(
+    ("lines", "where"),
+    [
+        ("[[tier.design]]\nkind = 'shells'", "lower edge on the board"),
+        ("[[tier.design]]\nkind = 'shells'\nform = 'top'", "upper edge at the rim"),
+        ("[tier.drips]\n[[tier.design]]\nkind = 'shells'", "upper edge at the rim"),
+        ("[[tier.design]]\nkind = 'stripes'\nwidth = '40 mm'", "lower edge on the board"),
+        (
+            "top_size = '7 in'\n[[tier.design]]\nkind = 'scallops'\ntop = '90 mm'",
+            "upper edge at the rim",
+        ),
+    ],
+)
+def test_a_tape_lies_where_its_ticks_are_needed(lines: str, where: str) -> None:
+    """It stands on the board as its repeats do; of a leaning side it is as long as the rim only."""
+    plan = make_plan(one_tier(lines))
+    (collar,) = (piece for piece in plan.pieces if piece.kind == "collar")
+    tape, *repeats = marked_by_parts(collar, plan) or ()
+    assert is_tape(tape)
+    assert f"its {where}, ends together" in tape.use
+    if "drips" not in lines:
+        assert all(f"its {where}; mark" in each.use for each in repeats)
