@@ -90,8 +90,8 @@ class Flowers:
         return Wire(gauge, STEM) if self.spec.wired else None
 
     @property
-    def grown(self) -> tuple[Part, ...]:
-        """Every part as it grows, one by one: petals from the middle out first."""
+    def singles(self) -> tuple[Part, ...]:
+        """Every part one by one, petals from the middle out first."""
         return (*(_single(self.spec, whorl) for whorl in self._whorls), *_leaves(self.spec))
 
     @property
@@ -100,7 +100,7 @@ class Flowers:
         radius = self.spec.width.mm / 2
         rings = (
             _joined(found) if whorl.in_one_piece(radius) else found
-            for whorl, found in zip(self._whorls, self.grown, strict=False)
+            for whorl, found in zip(self._whorls, self.singles, strict=False)
         )
         return (*rings, *_leaves(self.spec))
 
@@ -110,7 +110,7 @@ class Flowers:
 
     def refuse_thin(self) -> None:
         """Raise CakeError where a part is too narrow to be cut."""
-        least = min(part.width for part in self.grown)
+        least = min(part.width for part in self.singles)
         if least < NARROWEST:
             enough = self.spec.width.mm * NARROWEST / least
             raise CakeError.at(

@@ -50,7 +50,7 @@ def parts_of(lines: str) -> tuple[Part, ...]:
 def petals_of(kind: str, width: float = 80.0) -> list[Part]:
     """Return the petals of a kind one by one, from the middle out."""
     (made,) = flowers(build_stack(with_flower(f"kind = '{kind}'\nwidth = '{width} mm'")))
-    return [each for each in made.grown if not each.green]
+    return [each for each in made.singles if not each.green]
 
 
 def shape_of(part: Part) -> shapely.Polygon:
@@ -129,7 +129,7 @@ def _wide(shape: shapely.Polygon, y: float) -> float:
 def test_parts_are_as_many_as_in_the_garden(kind: str, petals: int, sepals: int) -> None:
     """Counts of botany: rosids in fives, a lily in threes, rays of a daisy a Fibonacci number."""
     spec = with_flower(f"kind = '{kind}'\nwidth = '90 mm'\nleaves = 0")
-    found = flowers(build_stack(spec))[0].grown
+    found = flowers(build_stack(spec))[0].singles
     assert sum(part.count for part in found if part.name not in GREEN) == petals
     assert sum(part.count for part in found if part.name == "sepal") == sepals
 

@@ -47,8 +47,8 @@ def _flower(made: Flowers, at: SpacePose) -> Iterator[Standing]:
     """Yield a flower from the back to the front: leaves, petals from the outside in, its middle."""
     spec, radius = made.spec, made.spec.width.mm / 2
     size = f"{counted(spec.count, 'flower')}, {in_both(2 * radius)} wide"
-    petals = [part for part in made.grown if not part.green]
-    visible = [(part, spec.leaf_colour) for part in made.grown if part.name == "leaf"]
+    petals = [part for part in made.singles if not part.green]
+    visible = [(part, spec.leaf_colour) for part in made.singles if part.name == "leaf"]
     visible += [(part, spec.colour) for part in reversed(petals)]
     for layer, (part, colour) in enumerate(visible):
         deep = DEEPER * (len(visible) - 1 - layer)
