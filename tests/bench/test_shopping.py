@@ -267,10 +267,11 @@ def test_a_size_without_room_is_not_cut() -> None:
     assert "B: cut" in words
 
 
-def test_ribbon_is_bought_by_the_yard_in_the_us() -> None:
-    """A drum of 12 in takes 972.5 mm with its overlap: metres in the UK, yards in the US."""
-    lines = f"drum = {{ size = '12 in', ribbon = '15 mm' }}\n{TIER}"
-    plans = [make_plan(cake(head + lines)) for head in ("", "words = 'us'\n")]
+def test_ribbon_is_bought_by_the_yard_for_a_cake_in_inches() -> None:
+    """A drum of 12 in takes 972.5 mm with its overlap: metres first for a cake in cm."""
+    drum = "drum = { size = '12 in', ribbon = '15 mm' }\n"
+    tiers = ("[[tier]]\nsize = '20 cm'\ndepth = '10 cm'\n", TIER)
+    plans = [make_plan(cake(drum + tier)) for tier in tiers]
     lists = [bench_table(bench(plan), plan.terms) for plan in plans]
     for said, ribbon in zip(lists, ("0.98 m (1¼ yd)", "1¼ yd (0.98 m)"), strict=True):
         assert ribbon in said

@@ -129,7 +129,7 @@ def test_as_many_letter_cakes_as_may_be_have_a_picture(command: str, tmp_path: P
         command,
         str(cake),
         "-o",
-        str(tmp_path / "o.pdf"),
+        str(tmp_path / ("o" if command == "pack" else "o.pdf")),
     ]
     done = subprocess.run(words, capture_output=True, timeout=120, check=False)
     assert done.returncode == 0, done.stderr

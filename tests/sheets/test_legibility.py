@@ -84,11 +84,11 @@ def test_windows_stand_off_the_words_beside_the_field(name: str) -> None:
         assert left >= min(ASIDE, right) - 1
 
 
-@pytest.mark.parametrize("seed", [7, 76, 353])
+@pytest.mark.parametrize("seed", [2, 76, 353])
 def test_a_match_line_stops_beside_lines_that_are_everywhere(seed: int) -> None:
     """A piece full of lines is cut clear of them as far as can be; its marks and grey stay.
 
-    A collar full of letters, one full of stripes, and a wrap whose centre leans a little.
+    In packs with collars, placement guides and topper sheets in parts.
     """
     pack = random_pack(seed)
     legibility.match_lines_stand_clear(pack)

@@ -647,7 +647,7 @@ def test_artwork_asks_for_its_file_at_once_and_again(blank: Page, tmp_path: Path
     blank.locator("#stack-make").click()
     blank.locator("#tab-decorate").click()
     blank.get_by_role("button", name="Add designs: stripes").click()
-    blank.get_by_label("Artwork", exact=True).check()
+    blank.get_by_label("Artwork", exact=True).check(force=True)  # below its picture
     field = blank.locator(".field.choice + .field.file")
     expect(field.locator(".problem")).to_have_text(re.compile(r"Choose a file\.$"))
     choose = field.get_by_label("File: a file of your own")

@@ -277,14 +277,14 @@ def test_no_letter_lies_on_another() -> None:
     """No two letters of a sheet, upright or turned by quarters, share more than a hair's breadth.
 
     A letter turned otherwise is left out: an upright box round it is larger than it is. Letters of
-    the face reach over their neighbours (“ff”, “YY”) by 0.054 mm at the most.
+    the face reach over their neighbours (“ff”, “YY”) by 0.07 mm at the most.
     """
     for job in OWN:
         for page in pypdfium2.PdfDocument(printed(job).pdf):
             boxes = [shapely.Polygon.from_bounds(*box) for _, box in characters(page, turned=False)]
             for one, other in shapely.STRtree(boxes).query(boxes, "intersects").T:
                 left, foot, right, top = boxes[one].intersection(boxes[other]).bounds
-                assert one == other or min(right - left, top - foot) < 0.06
+                assert one == other or min(right - left, top - foot) < 0.075
 
 
 SAME_BYTES = """
