@@ -14,8 +14,6 @@ from multiprocessing.connection import Connection
 
 from templates_gen.web.answer import Answer, refusal
 
-PAUSE_SECONDS = 0.02
-"""A process without work for so long, s, frees what its last job left."""
 IDLE_SECONDS = 2.0
 """A process without work for so long, s, looks for what it no longer needs."""
 MOST_UNSWEPT = 500
@@ -93,11 +91,10 @@ class Requests:
 
 
 def _sweep(pipe: Connection, count: int) -> None:
-    """Free what a job left, in a pause; all that is no longer needed, in a longer one."""
+    """Free what a job left, after its answer; all that is no longer needed, in a quiet moment."""
     from templates_gen.web.live import MEMO
 
-    if not pipe.poll(PAUSE_SECONDS):
-        gc.collect(0)
+    gc.collect(0)
     while sys.getallocatedblocks() > MOST_BLOCKS and MEMO.forget(LEFT_OUT):
         pass
     if not pipe.poll(IDLE_SECONDS) or count % MOST_UNSWEPT == 0:
