@@ -1,4 +1,4 @@
-"""A request that is too large: read to its end and forgotten, so that whoever sends it is told.
+"""A request that is too large: read to its end and dropped, so that its sender gets an answer.
 
 waitress answers once it knows how much is to come, and hangs up. What is then still on its way
 resets the connection, and the answer is lost.

@@ -107,7 +107,7 @@ def test_lengths_are_listed_as_the_page_says(opened: Any) -> None:  # noqa: ANN4
 
 
 def test_a_printer_that_prints_too_small_is_put_right(opened: Any) -> None:  # noqa: ANN401
-    """Whose bar of 100 mm reads 99.3 is told where to write it, and that it takes both bars."""
+    """For a 100 mm bar that reads 99.3 the page says where to write it, and to measure both."""
     page = opened()
     made(page, "6x4")
     page.locator("[data-view=print]").first.click()

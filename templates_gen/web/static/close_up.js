@@ -28,18 +28,18 @@ export function closeUp(piece) {
 
 /** Its files, and how it went with them: the line of the page is behind this dialog. @param {any} piece */
 function files(piece) {
-  const told = el("p", { class: "help", role: "status" });
+  const status = el("p", { class: "help", role: "status" });
   const save = (/** @type {string} */ form, /** @type {string} */ words) => el("button", { type: "button", onclick: async () => {
-    told.textContent = "Making the template…";
+    status.textContent = "Making the template…";
     const { cake, files: own } = current();
     try {
       await keep(await ask("piece", { cake, files: own }, { id: piece.id, form }));
-      told.textContent = `${sentence(piece.title)} is saved.`;
+      status.textContent = `${sentence(piece.title)} is saved.`;
     } catch (error) {
-      told.textContent = sentence(inWords(error));
+      status.textContent = sentence(inWords(error));
     }
   } }, words);
-  return [el("div", { class: "buttons" }, save("pdf", "This template as PDF"), save("svg", "As SVG"), save("dxf", "As DXF, for a cutting machine")), told];
+  return [el("div", { class: "buttons" }, save("pdf", "This template as PDF"), save("svg", "As SVG"), save("dxf", "As DXF, for a cutting machine")), status];
 }
 
 function zoomed() {
